@@ -1,0 +1,32 @@
+"""LoadBench: decides from bench measurements whether valve spring, follower and setting suit each other and the duty.
+
+The public face is lazy, so that importing the package stays light.
+"""
+
+from __future__ import annotations
+
+import importlib
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from loadbench.analysis import analyse
+    from loadbench.findings import judge
+    from loadbench.job.files import open_job, save_job
+    from loadbench.report.workbook import write_workbook
+
+__version__ = "0.1.0"
+__all__ = ["analyse", "judge", "open_job", "save_job", "write_workbook"]
+
+_HOMES = {
+    "analyse": "loadbench.analysis",
+    "judge": "loadbench.findings",
+    "open_job": "loadbench.job.files",
+    "save_job": "loadbench.job.files",
+    "write_workbook": "loadbench.report.workbook",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOMES:
+        raise AttributeError(f"module 'loadbench' has no attribute {name!r}")
+    return getattr(importlib.import_module(_HOMES[name]), name)

@@ -1,0 +1,128 @@
+"""A figure: a value with its unit, uncertainty, evidence, and the formula that gave it with this job's numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from loadbench.units import Kind, Style, Told, tell
+
+
+class Plain(StrEnum):
+    """Kinds of figure without a dimension."""
+
+    NUMBER = "number"
+    SHARE = "share"
+    COUNT = "count"
+
+
+FigureKind = Kind | Plain
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Input:
+    """One symbol of a formula: what it stands for, its value here, and the field or figure that it comes from."""
+
+    symbol: str
+    label: str
+    value: float
+    kind: FigureKind
+    field: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """A computed value. `value` is None where it cannot be had; `missing` then names the fields it waits for.
+
+    `formula` is a template whose braces name symbols of `inputs`; `expanded` is U with k = 2.
+    """
+
+    name: str
+    label: str
+    kind: FigureKind
+    value: float | None = None
+    expanded: float | None = None
+    formula: str = ""
+    inputs: tuple[Input, ...] = ()
+    source: str = "own derivation"
+    evidence: str = ""
+    note: str = ""
+    missing: tuple[str, ...] = ()
+
+    @property
+    def known(self) -> bool:
+        """Whether there is a value."""
+        return self.value is not None
+
+    @property
+    def key(self) -> str:
+        """The figure's name with its SI unit, as in JSON and CSV."""
+        return self.name + JSON_UNITS[self.kind]
+
+
+JSON_UNITS: dict[FigureKind, str] = {
+    Kind.LENGTH: "_m",
+    Kind.FORCE: "_N",
+    Kind.RATE: "_N_per_m",
+    Kind.MASS: "_kg",
+    Kind.PRESSURE: "_Pa",
+    Kind.SPEED: "_rad_per_s",
+    Kind.ANGLE: "_rad",
+    Kind.TEMPERATURE: "_K",
+    Kind.INERTIA: "_kg_m2",
+    Kind.DAMPING: "_N_s_per_m",
+    Plain.NUMBER: "",
+    Plain.SHARE: "",
+    Plain.COUNT: "",
+}
+
+SI_UNITS: dict[FigureKind, str] = {
+    Kind.LENGTH: "m",
+    Kind.FORCE: "N",
+    Kind.RATE: "N/m",
+    Kind.MASS: "kg",
+    Kind.PRESSURE: "Pa",
+    Kind.SPEED: "rad/s",
+    Kind.ANGLE: "rad",
+    Kind.TEMPERATURE: "K",
+    Kind.INERTIA: "kg m^2",
+    Kind.DAMPING: "N s/m",
+    Plain.NUMBER: "",
+    Plain.SHARE: "",
+    Plain.COUNT: "",
+}
+
+
+def told(value: float, kind: FigureKind, style: Style, expanded: float | None = None) -> Told:
+    """A value of any figure's kind as number, unit and uncertainty for a person.
+
+    Args:
+        value: SI; a share as a fraction of one.
+        kind: what it measures.
+        style: inch-pound or metric.
+        expanded: U, k = 2, in the value's unit.
+
+    Returns:
+        The texts; a share is told in percent.
+    """
+    if isinstance(kind, Kind):
+        return tell(value, kind, style, expanded)
+    if kind is Plain.SHARE:
+        share = None if expanded is None else f"{100 * expanded:.2g}"
+        return Told(number=f"{100 * value:.1f}".replace("-", "\u2212"), unit="%", uncertainty=share)
+    number = f"{value:.0f}" if kind is Plain.COUNT else f"{value:.4g}"
+    return Told(number=number.replace("-", "\u2212"), unit="", uncertainty=None)
+
+
+def symbolic(figure: Figure) -> str:
+    """The formula with its symbols."""
+    return figure.formula.format_map({each.symbol: each.symbol for each in figure.inputs}) if figure.formula else ""
+
+
+def worked(figure: Figure, style: Style) -> str:
+    """The formula with this job's numbers, and the result; empty where the figure cannot be had."""
+    if figure.value is None or not figure.formula:
+        return ""
+    numbers = {each.symbol: str(told(each.value, each.kind, style)) for each in figure.inputs}
+    right = figure.formula.split("=", 1)[-1].strip().format_map(numbers)
+    return f"{right} = {told(figure.value, figure.kind, style, figure.expanded)}"

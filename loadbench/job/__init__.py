@@ -1,0 +1,1 @@
+"""STATED: the job document, its file and its edits. What a person typed is kept as typed."""

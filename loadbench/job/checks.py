@@ -1,0 +1,142 @@
+"""Faults of value that show only between entries: coils bound at rest, an open load below the seat load."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from loadbench.errors import Place, Problem
+from loadbench.job.stated import LineStated, Stated
+
+REPEAT_SHARE = 0.05
+"""Readings repeated at one height may differ by this share of their mean (common practice)."""
+
+SAME_HEIGHT = 2e-5
+"""Two heights closer than this, m, are one height: below the step of any spring tester."""
+
+
+def checked(stated: Stated) -> Stated:
+    """The stated values less those that contradict each other, each told with its place.
+
+    Args:
+        stated: the entries read one by one.
+
+    Returns:
+        The same, with the faults between entries added and their values withdrawn.
+    """
+    faults: dict[str, Problem] = {}
+    for path, what, expected in _found(stated):
+        faults.setdefault(path, Problem(what=what, expected=expected, place=Place(field=path)))
+    return stated.without(faults) if faults else stated
+
+
+Fault = tuple[str, str, str]
+
+
+def _found(stated: Stated) -> Iterator[Fault]:
+    for name in stated.lines:
+        line = stated.line(name)
+        yield from _heights(line)
+        yield from _lifts(line)
+        yield from _order(line, "targets.open_load", "targets.seat_load", "The open load is below the seat load.")
+    for path in _reading_lists(stated):
+        yield from _readings(stated, path)
+    line = stated.line("common")
+    yield from _order(line, "duty.speed_limit", "duty.idle_speed", "The speed limit is below the idle speed.")
+    for pair in ("preload", "lash"):
+        low, high = (f"follower.maker_limits.{pair}_{end}" for end in ("min", "max"))
+        yield from _order(line, high, low, "The largest is below the least.")
+
+
+def _order(line: LineStated, high: str, low: str, what: str) -> Iterator[Fault]:
+    above, below = line.value(high), line.value(low)
+    if above is not None and below is not None and above < below:
+        yield line.path(high), what, "the two the other way round"
+
+
+def stated_height(line: LineStated) -> float | None:
+    """The installed height of a line in m: as stated, else the bare height less the shims; None where neither is.
+
+    Args:
+        line: the line's view of the job.
+
+    Returns:
+        H in m, or None.
+    """
+    if line.faulty("spring.installed_height"):
+        return None
+    stated: float | None = line.value("spring.installed_height")
+    if stated is not None:
+        return stated
+    bare, shims = line.value("spring.bare_height"), stated_shims(line)
+    return None if bare is None or shims is None else bare - shims
+
+
+def stated_shims(line: LineStated) -> float | None:
+    """The thickness of the shims under the spring, m; 0 where there are none, None where one of them is faulty."""
+    path, count = line.rows("spring.shims")
+    if any(f"{path}.{index}" in line.stated.problems for index in range(count)):
+        return None
+    return float(sum(line.stated.values.get(f"{path}.{index}", 0.0) for index in range(count)))
+
+
+def _heights(line: LineStated) -> Iterator[Fault]:
+    height = stated_height(line)
+    if height is None:
+        return
+    if height <= 0:
+        yield line.path("spring.bare_height"), "The shims are as tall as the bare height.", "shims thinner than the bare height"
+        return
+    bind = line.value("spring.bind_height")
+    if bind is not None and bind >= height:
+        yield line.path("spring.bind_height"), "The coils bind at or above the installed height.", "a bind height below it"
+    path, count = line.rows("spring.coils")
+    for index in range(count):
+        own = f"{path}.{index}."
+        values = line.stated.values
+        steps = values.get(f"{own}seat_step", 0.0) + values.get(f"{own}retainer_step", 0.0)
+        bind = values.get(f"{own}bind_height")
+        if bind is not None and bind >= height - steps:
+            what = "This coil binds at or above its own installed height."
+            yield f"{own}bind_height", what, "a bind height below the installed height less the steps"
+
+
+def _lifts(line: LineStated) -> Iterator[Fault]:
+    ratio = line.value("valve_gear.rocker_ratio")
+    bucket = line.value("follower.family") == "bucket"
+    if bucket and ratio is not None and ratio != 1.0:
+        yield line.path("valve_gear.rocker_ratio"), "A bucket has no rocker: its ratio is 1.", "1, or nothing"
+    lash, lift = line.value("valve_gear.lash"), line.value("valve_gear.valve_lift")
+    if lift is None:
+        lobe, factor = line.value("valve_gear.lobe_lift"), 1.0 if bucket else ratio
+        lift = lobe * factor if lobe is not None and factor is not None else None
+    if lash is not None and lift is not None and lash >= lift:
+        yield line.path("valve_gear.lash"), "The lash is as large as the lift.", "a lash smaller than the valve lift"
+
+
+def _reading_lists(stated: Stated) -> list[str]:
+    lists = [path[:-1] for path in stated.values if path.endswith("readings#") or path.endswith("spec#")]
+    return [path for path in lists if not path.startswith("variants.")]
+
+
+def _readings(stated: Stated, path: str) -> Iterator[Fault]:
+    """Repeats that disagree, and loads that fall as the spring gets shorter; within one part and direction."""
+    groups: dict[tuple[str, str], list[tuple[float, float, str]]] = {}
+    for index in range(stated.values[f"{path}#"]):
+        own = f"{path}.{index}."
+        height, load = stated.values.get(f"{own}height"), stated.values.get(f"{own}load")
+        if height is not None and load is not None:
+            key = (stated.values.get(f"{own}part", ""), stated.values.get(f"{own}direction", "loading"))
+            groups.setdefault(key, []).append((height, load, f"{own}load"))
+    for readings in groups.values():
+        yield from _disagreeing(readings)
+
+
+def _disagreeing(readings: list[tuple[float, float, str]]) -> Iterator[Fault]:
+    for height, load, place in readings:
+        repeats = [other for at, other, _ in readings if abs(at - height) <= SAME_HEIGHT]
+        mean = sum(repeats) / len(repeats)
+        if max(repeats) - min(repeats) > REPEAT_SHARE * mean * (1 + 1e-9):
+            what = "Readings at this height are more than 5 % of their mean apart."
+            yield place, what, "repeats that agree, or the height of each"
+        elif any(load < other * (1 - 1e-9) for at, other, _ in readings if at > height * 1.01):
+            yield place, "The load is lower than one at a taller height.", "a load that grows as the spring gets shorter"

@@ -1,0 +1,120 @@
+"""The job document, version 1: the whole of it, in the order in which it is written."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import ConfigDict
+
+from loadbench.job import kinds as k
+from loadbench.job.parts import Cam, Duty, Follower, Instruments, Part, Reading, Record, Spring, Targets, Tester, ValveGear
+
+FORMAT = "loadbench-job"
+VERSION = 1
+
+
+class LineParts(Part):
+    """What one line (intake or exhaust) has of its own; the rest is the common part."""
+
+    spring: Spring = Spring()
+    valve_gear: ValveGear = ValveGear()
+    cam: Cam = Cam()
+    targets: Targets = Targets()
+
+
+class Lines(Part):
+    """Intake and exhaust apart. None: this line is the common part unchanged."""
+
+    intake: LineParts | None = None
+    exhaust: LineParts | None = None
+
+
+class Engine(Part):
+    """How many cylinders, and the order they fire in."""
+
+    cylinders: int | None = None
+    firing_order: tuple[int, ...] = ()
+
+
+class Valve(Part):
+    """One valve of the head with its own measured heights."""
+
+    id: str | None = None
+    line: Annotated[str | None, k.Words(("intake", "exhaust"))] = None
+    bare_height: k.Length = None
+    shims: tuple[k.ShimLength, ...] = ()
+    retainer_to_seal: k.Length = None
+    lash: k.LengthOrZero = None
+    plunger_travel: k.Length = None
+    spring: str | None = None
+    locked: bool | None = None
+
+
+class NumberedSpring(Part):
+    """One numbered spring of a set, with its readings by part."""
+
+    id: str | None = None
+    mark: str | None = None
+    readings: tuple[Reading, ...] = ()
+
+
+class Variant(Part):
+    """A candidate spring kept beside the job's own; what it states replaces the job's."""
+
+    name: str | None = None
+    spring: Spring = Spring()
+
+
+class HistoryEntry(Part):
+    """An earlier check of the same springs."""
+
+    record: Record = Record()
+    springs: tuple[NumberedSpring, ...] = ()
+
+
+class LimitChange(Part):
+    """A limit of the rule book changed by this shop or for this job, and why."""
+
+    watch: str | float | None = None
+    stop: str | float | None = None
+    why: str | None = None
+
+
+class RuleChange(LimitChange):
+    """The changes to one rule; a rule with several limits names them as further keys."""
+
+    model_config = ConfigDict(frozen=True, extra="allow", strict=True)
+    __pydantic_extra__: dict[str, LimitChange]
+
+    @property
+    def named(self) -> dict[str, LimitChange]:
+        """The changes to named limits of the rule."""
+        return dict(self.__pydantic_extra__ or {})
+
+
+class Job(Part):
+    """Everything that was stated about one set of springs, followers and their duty."""
+
+    format: str = FORMAT
+    version: int = VERSION
+    title: str
+    customer: str | None = None
+    notes: str | None = None
+    units: Annotated[str | None, k.UNITS] = None
+    record: Record = Record()
+    tester: Tester = Tester()
+    instruments: Instruments = Instruments()
+    spring: Spring = Spring()
+    valve_gear: ValveGear = ValveGear()
+    cam: Cam = Cam()
+    follower: Follower = Follower()
+    duty: Duty = Duty()
+    targets: Targets = Targets()
+    lines: Lines = Lines()
+    engine: Engine = Engine()
+    valves: tuple[Valve, ...] = ()
+    springs: tuple[NumberedSpring, ...] = ()
+    shims_in_stock: tuple[k.ShimLength, ...] = ()
+    variants: tuple[Variant, ...] = ()
+    history: tuple[HistoryEntry, ...] = ()
+    rules: dict[str, RuleChange] = {}

@@ -1,0 +1,1 @@
+"""MEASURED: from tester readings to load lines with their uncertainty."""

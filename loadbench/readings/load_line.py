@@ -1,0 +1,108 @@
+"""The load of the whole set at an installed height: one strand, or the members of a nest each at its own height."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from loadbench.arrays import Floats, Real
+from loadbench.readings.accuracy import Accuracy, standard
+from loadbench.readings.strand import Evidence, Strand
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LoadLine:
+    """Load against the height H of the member without steps.
+
+    Each strand stands `offset` (its steps, m) below H. Gain and zero of the tester are shared by all readings and so
+    by all members; what differs from reading to reading is independent.
+    """
+
+    strands: tuple[tuple[float, Strand], ...]
+    accuracy: Accuracy
+
+    @property
+    def evidence(self) -> Evidence:
+        """The weakest evidence among the strands."""
+        order = list(Evidence)
+        return max((strand.evidence for _, strand in self.strands), key=order.index)
+
+    @property
+    def rate(self) -> float:
+        """Rate, N/m: the fitted, stated or geometric rates added."""
+        return sum(strand.rate for _, strand in self.strands)
+
+    @property
+    def curvature(self) -> float | None:
+        """The largest growth of a member's rate over its readings, as a share; None with fewer than three heights."""
+        known = [strand.curvature for _, strand in self.strands if strand.curvature is not None]
+        return max(known, key=abs) if known else None
+
+    @property
+    def progressive(self) -> bool:
+        """Whether a member is taken along its readings instead of along a straight line."""
+        return any(strand.knots is not None for _, strand in self.strands)
+
+    def load(self, height: Real) -> Floats:
+        """Load, N, at installed heights H, m."""
+        h = np.asarray(height, dtype=np.float64)
+        return np.asarray(sum(strand.load(h - offset) for offset, strand in self.strands), dtype=np.float64)
+
+    def rate_at(self, height: Real) -> Floats:
+        """Rate, N/m, at installed heights H, m."""
+        h = np.asarray(height, dtype=np.float64)
+        return np.asarray(sum(strand.rate_at(h - offset) for offset, strand in self.strands), dtype=np.float64)
+
+    def extrapolated(self, height: float) -> bool:
+        """Whether a height, m, lies outside the readings of a member."""
+        return any(strand.extrapolated(height - offset) for offset, strand in self.strands)
+
+    def uncertainty(self, height: Real, height_deviation: float = 0.0) -> Floats | None:
+        """Expanded uncertainty of the load.
+
+        Args:
+            height: H, m, any shape.
+            height_deviation: standard uncertainty of H itself, m.
+
+        Returns:
+            U, N (k = 2), of the height's shape; None where the evidence has none.
+
+        Source:
+            gum, 5.1.2 and 5.2.2: independent parts squared and added, the shared ones added first.
+        """
+        if any(strand.coverage is None or strand.evidence is not Evidence.MEASURED for _, strand in self.strands):
+            return None
+        h = np.asarray(height, dtype=np.float64)
+        anew = sum((strand.coverage or 0.0) ** 2 * strand.variance(h - offset) for offset, strand in self.strands)
+        gain = standard(self.accuracy.gain) * self.load(h)
+        zero = standard(self.accuracy.zero) * len(self.strands)
+        at = self.rate_at(h) * height_deviation
+        return np.sqrt(np.asarray(anew + 4 * (gain**2 + zero**2 + at**2), dtype=np.float64))
+
+    def rate_uncertainty(self) -> float | None:
+        """Expanded uncertainty of the rate, N/m: the zero cancels, a gain error is the same share of the rate."""
+        if any(strand.coverage is None or strand.evidence is not Evidence.MEASURED for _, strand in self.strands):
+            return None
+        anew = sum((strand.coverage or 0.0) ** 2 * strand.rate_variance for _, strand in self.strands)
+        return math.sqrt(anew + 4 * (standard(self.accuracy.gain) * self.rate) ** 2)
+
+    def height_for(self, load: float, lowest: float, tallest: float) -> float | None:
+        """Installed height that gives a load.
+
+        Args:
+            load: wanted, N.
+            lowest: shortest height to consider, m.
+            tallest: tallest height to consider, m.
+
+        Returns:
+            H, m, or None where the set does not reach the load between the two.
+        """
+        if not float(self.load(tallest)) <= load <= float(self.load(lowest)):
+            return None
+        low, high = lowest, tallest
+        for _ in range(80):
+            middle = 0.5 * (low + high)
+            low, high = (middle, high) if float(self.load(middle)) > load else (low, middle)
+        return 0.5 * (low + high)

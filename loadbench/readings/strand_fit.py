@@ -1,0 +1,119 @@
+"""From readings, or from a stated rate, to a strand."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from loadbench.arrays import Floats
+from loadbench.readings.accuracy import Accuracy
+from loadbench.readings.regression import fit_polynomial, student_factor
+from loadbench.readings.strand import Evidence, Knots, Strand
+
+PROGRESSIVE_SHARE = 0.05
+"""A spring is progressive when its rate grows by more than this share of the mean over the readings, and by more than
+their noise can do (common practice)."""
+
+NO_READINGS: Floats = np.empty(0)
+
+
+def fitted_strand(heights: Floats, loads: Floats, accuracy: Accuracy) -> Strand:
+    """The load line through two or more readings of one spring.
+
+    Args:
+        heights: own heights of the spring, m, shape (n,), at least two of them different.
+        loads: N, shape (n,).
+        accuracy: of the tester.
+
+    Returns:
+        A straight line by weighted least squares; for a progressive spring of three or more heights the interpolant.
+
+    Raises:
+        InputError: all heights are the same.
+
+    Source:
+        gum H.3 for the line and its uncertainty; fritsch-butland for the interpolant.
+    """
+    line = fit_polynomial(heights, loads, 1)
+    rate = float(-line.coefficients[1])
+    single = float(accuracy.of_reading(rate))
+    mean = float(np.mean(heights))
+    spread = float(np.sum((heights - mean) ** 2))
+    coverage, deviation = _noise(line.residual_deviation, len(heights), accuracy, single)
+    curvature, progressive = _curvature(heights, loads, rate, single if accuracy.drawn_anew else None)
+    return Strand(
+        evidence=Evidence.MEASURED,
+        anchor_height=mean,
+        anchor_load=float(line.at(mean)),
+        rate=rate,
+        heights=heights,
+        loads=loads,
+        residuals=line.residuals,
+        knots=_knots(heights, loads) if progressive else None,
+        curvature=curvature,
+        coverage=coverage if not progressive or accuracy.stated else None,
+        anchor_variance=deviation**2 / len(heights),
+        rate_variance=deviation**2 / spread,
+        reading_deviation=single,
+    )
+
+
+def _noise(residual_deviation: float | None, count: int, accuracy: Accuracy, single: float) -> tuple[float | None, float]:
+    """Coverage factor and standard deviation of one reading: as stated, else from the residuals of four or more."""
+    if accuracy.drawn_anew:
+        return 2.0, single
+    if count >= 4 and residual_deviation is not None:
+        return student_factor(count - 2), residual_deviation
+    return (2.0, 0.0) if accuracy.stated else (None, 0.0)
+
+
+def _curvature(heights: Floats, loads: Floats, rate: float, single: float | None) -> tuple[float | None, bool]:
+    """Growth of the rate from the tallest reading to the shortest, as a share of the mean rate, and whether it counts."""
+    if len(np.unique(np.round(heights, 7))) < 3 or rate <= 0:
+        return None, False
+    curve = fit_polynomial(heights, loads, 2)
+    reach = float(np.max(heights) - np.min(heights))
+    share = 2 * float(curve.coefficients[2]) * reach / rate
+    if single is not None:
+        noise = 2 * single * float(np.sqrt(curve.covariance[2, 2]))
+    elif (errors := curve.standard_errors) is not None:
+        noise = student_factor(curve.freedom) * float(errors[2])
+    else:
+        noise = 0.0
+    return share, share > PROGRESSIVE_SHARE and bool(curve.coefficients[2] > noise)
+
+
+def _knots(heights: Floats, loads: Floats) -> Knots:
+    """The monotone interpolant through the readings, repeats at one height taken together."""
+    from scipy.interpolate import PchipInterpolator
+
+    rounded = np.round(heights, 6)
+    at = np.unique(rounded)
+    knot_heights = np.array([float(np.mean(heights[rounded == height])) for height in at])
+    means = np.array([float(np.mean(loads[rounded == height])) for height in at])
+    slopes = PchipInterpolator(knot_heights, means).derivative()(knot_heights)
+    return Knots(heights=knot_heights, loads=means, slopes=np.asarray(slopes, dtype=np.float64))
+
+
+def line_from_rate(rate: float, heights: Floats, loads: Floats, evidence: Evidence = Evidence.STATED) -> Strand:
+    """The load line of a stated or geometric rate through known points.
+
+    Args:
+        rate: N/m.
+        heights: of the known points, m, shape (n,), n at least one; the free height with a load of zero serves too.
+        loads: there, N, shape (n,).
+        evidence: what the rate is.
+
+    Returns:
+        A straight line through their mean, without uncertainty: a stated rate has none.
+
+    Source:
+        en-13906-1, linear characteristic F = R s.
+    """
+    return Strand(
+        evidence=evidence,
+        anchor_height=float(np.mean(heights)),
+        anchor_load=float(np.mean(loads)),
+        rate=rate,
+        heights=heights if np.all(loads > 0) else NO_READINGS,
+        loads=loads if np.all(loads > 0) else NO_READINGS,
+    )

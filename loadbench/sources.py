@@ -1,0 +1,69 @@
+"""Every published source that a number or a check rests on, each with its id: the only bibliography."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+COMMON_PRACTICE = "common practice"
+OWN_DERIVATION = "own derivation"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """A published source. `seen` says how it was consulted: "read", or "memory" where it was not re-read."""
+
+    id: str
+    text: str
+    seen: str = "read"
+
+
+def _all(*sources: Source) -> dict[str, Source]:
+    return {source.id: source for source in sources}
+
+
+SOURCES = _all(
+    Source(
+        id="en-13906-1",
+        text="EN 13906-1, Cylindrical helical springs made from round wire and bar, part 1: compression springs.",
+        seen="memory",
+    ),
+    Source(
+        id="en-13906-1-sheet",
+        text="EN 13906-1 verification sheet of a spring S.198, public web page: rate and lengths as printed there.",
+    ),
+    Source(
+        id="en-10270-1",
+        text="EN 10270-1, Steel wire for mechanical springs, patented cold drawn: moduli as in a verification sheet.",
+    ),
+    Source(id="en-10270-2", text="EN 10270-2, Steel wire for mechanical springs, oil hardened and tempered.", seen="memory"),
+    Source(
+        id="shigley",
+        text="R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., McGraw-Hill 2011, ch. 10.",
+        seen="memory",
+    ),
+    Source(
+        id="shigley-answers",
+        text="Worked answers of end-of-chapter problems of Shigley's Mechanical Engineering Design, ch. 10 (8th and 10th ed.).",
+    ),
+    Source(
+        id="metoolbox",
+        text="Public code MEtoolbox (OmriStein), commit 064ecbbb: tests and notebook of a helical compression spring.",
+    ),
+    Source(
+        id="bhandari",
+        text="V. B. Bhandari, Design of Machine Elements, Tata McGraw-Hill, ch. 10; numbers read in a public solution file.",
+    ),
+    Source(id="dan-springs", text="Machine-design notes on springs, problem 2, University of Cambridge engineering web library."),
+    Source(
+        id="wahl",
+        text="A. M. Wahl, Mechanical Springs, 2nd ed., McGraw-Hill 1963; conical formula read at a public design-data page.",
+    ),
+    Source(id="nist-norris", text="NIST Statistical Reference Datasets, Norris: certified linear regression."),
+    Source(id="nist-pontius", text="NIST Statistical Reference Datasets, Pontius (load cell): certified quadratic regression."),
+    Source(id="nist-univariate", text="NIST Statistical Reference Datasets, univariate: NumAcc1, NumAcc3, Mavro."),
+    Source(id="nist-anova", text="NIST Statistical Reference Datasets, analysis of variance: SiRstv."),
+    Source(id="gum", text="JCGM 100:2008, Guide to the expression of uncertainty in measurement."),
+    Source(id="gum-h1", text="JCGM 100:2008, annex H.1, end-gauge calibration; numbers read in public test files."),
+    Source(id="gum-h3", text="JCGM 100:2008, annex H.3, thermometer calibration line; data read, results from memory.", seen="memory"),
+    Source(id="fritsch-butland", text="F. N. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300: monotone interpolation.", seen="memory"),
+)

@@ -1,0 +1,79 @@
+"""The kinds of quantity, the two styles of units, and the words in which messages speak of them."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Kind(StrEnum):
+    """What a quantity measures; one closed list of units belongs to each."""
+
+    LENGTH = "length"
+    FORCE = "force"
+    RATE = "rate"
+    MASS = "mass"
+    PRESSURE = "pressure"
+    SPEED = "speed"
+    ANGLE = "angle"
+    TEMPERATURE = "temperature"
+    INERTIA = "inertia"
+    DAMPING = "damping"
+
+
+class Style(StrEnum):
+    """The family of everyday units that a job or a window uses."""
+
+    INCH_POUND = "inch-pound"
+    METRIC = "metric"
+
+
+NOUN = {
+    Kind.LENGTH: "a length",
+    Kind.FORCE: "a load",
+    Kind.RATE: "a rate",
+    Kind.MASS: "a mass",
+    Kind.PRESSURE: "a pressure",
+    Kind.SPEED: "a speed",
+    Kind.ANGLE: "an angle",
+    Kind.TEMPERATURE: "a temperature",
+    Kind.INERTIA: "a moment of inertia",
+    Kind.DAMPING: "a damping",
+}
+"""How a message names what a field wants."""
+
+_EXAMPLES = {
+    Kind.LENGTH: ("1.900 in", "48.26 mm"),
+    Kind.FORCE: ("150 lbf", "667 N"),
+    Kind.RATE: ("420 lbf/in", "73.6 N/mm"),
+    Kind.MASS: ("112 g", "0.247 lb"),
+    Kind.PRESSURE: ("14.5 psi", "1 bar"),
+    Kind.SPEED: ("6800 rpm", "712 rad/s"),
+    Kind.ANGLE: ("230 deg", "4.014 rad"),
+    Kind.TEMPERATURE: ("212 °F", "100 °C"),
+    Kind.INERTIA: ("9.0e-5 kg·m²", "900 g·cm²"),
+    Kind.DAMPING: ("120 N·s/m", "0.685 lbf·s/in"),
+}
+"""The same quantity said twice: inch-pound first where the styles differ, else the everyday unit first."""
+
+_TURNED = {Kind.LENGTH, Kind.FORCE, Kind.RATE, Kind.PRESSURE, Kind.TEMPERATURE}
+
+
+def example(kind: Kind, style: Style | None) -> str:
+    """Two ways of typing one quantity, for messages and hints.
+
+    Args:
+        kind: what the field wants.
+        style: the units on show; they come first. None: inch-pound first.
+
+    Returns:
+        Text such as "1.900 in or 48.26 mm".
+    """
+    first, second = _EXAMPLES[kind]
+    if style is Style.METRIC and kind in _TURNED:
+        first, second = second, first
+    return f"{first} or {second}"
+
+
+def expected(kind: Kind, style: Style | None) -> str:
+    """What a field of this kind accepts, as an error says it: "a length such as 1.900 in or 48.26 mm"."""
+    return f"{NOUN[kind]} such as {example(kind, style)}"
