@@ -219,7 +219,11 @@ def make_venv(venv: Path) -> None:
     # Under an environment's Python this is the one it was made from; .venv can't remake itself.
     python = getattr(sys, "_base_executable", None) or sys.executable
     made = subprocess.run(
-        [python, "-I", "-m", "venv", "--clear", str(venv)], capture_output=True, text=True, check=False
+        [python, "-I", "-m", "venv", "--clear", str(venv)],
+        capture_output=True,
+        text=True,
+        check=False,
+        close_fds=False,
     )
     if made.returncode:
         raise SetupError(f"The environment could not be made.\n{last_lines(made.stdout + made.stderr)}")
@@ -229,7 +233,7 @@ def pip(venv: Path, *arguments: str) -> None:
     """Run the environment's pip; its last lines are told if it fails."""
     command = [str(venv_python(venv)), "-I", "-m", "pip", "--disable-pip-version-check", "--no-input", "install", "-q"]
     env = {**os.environ, "PIP_USER": "0"}
-    done = subprocess.run([*command, *arguments], env=env, capture_output=True, text=True, check=False)
+    done = subprocess.run([*command, *arguments], env=env, capture_output=True, text=True, check=False, close_fds=False)
     if done.returncode:
         raise SetupError(
             "The packages could not be installed; is the network reachable?\n"
@@ -256,12 +260,14 @@ def install(root: Path, venv: Path, key: str) -> None:
 
 @contextmanager
 def alone(path: Path) -> Iterator[None]:
-    """Hold a lock on a file, so that two set-ups at once wait for each other; a dead process holds none."""
+    """Hold a lock on a file, so that two set-ups at once wait for each other; the dead hold none."""
     with path.open("rb") as file:
         if not try_lock(file.fileno()):
             say("Another set-up is running: waiting for it")
             while not try_lock(file.fileno()):
                 time.sleep(0.2)
+        # pip goes on when only this process is killed: it holds the lock too, until it ends.
+        os.set_inheritable(file.fileno(), True)
         yield
 
 

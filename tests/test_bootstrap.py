@@ -7,6 +7,7 @@ import os
 import shutil
 import subprocess
 import sys
+import time
 import tomllib
 from collections.abc import Sequence, Set
 from pathlib import Path
@@ -254,6 +255,30 @@ def test_two_at_once_wait_for_each_other(tmp_path: Path) -> None:
     assert [one.returncode for one in both] == [0, 0]
     assert log.read_text(encoding="utf-8").split() == ["in", "out"] * 2
     assert said == "Another set-up is running: waiting for it\n"
+
+
+@linux_only
+def test_a_pip_that_outlives_its_set_up_is_waited_for(tmp_path: Path) -> None:
+    python = bootstrap.venv_python(tmp_path)
+    python.parent.mkdir(parents=True)
+    python.write_text("#!/bin/sh\nsleep 1\n", encoding="utf-8")
+    python.chmod(0o755)
+    code = (
+        "import sys; from pathlib import Path; from loadbench.bootstrap import alone, pip\n"
+        "with alone(Path(sys.argv[1])):\n    print('in', flush=True)\n    pip(Path(sys.argv[2]))"
+    )
+    held = tmp_path / "held"
+    held.touch()
+    command = [sys.executable, "-c", code, str(held), str(tmp_path)]
+    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as one:
+        assert one.stdout is not None
+        assert one.stdout.readline() == "in\n"
+        time.sleep(0.3)
+        one.kill()
+    with held.open("rb") as file:
+        assert not bootstrap.try_lock(file.fileno())
+        time.sleep(1.5)
+        assert bootstrap.try_lock(file.fileno())
 
 
 # What is run

@@ -103,7 +103,7 @@ def split_entry(typed: str, kind: Kind, style: Style | None) -> tuple[Number, st
         raise InputError(f"longer than {LONGEST} characters", expected=expected(kind, style))
     plain = typed.translate(PLAIN)
     number = read_number(plain)
-    if number is None:
+    if number is None or not plain.isprintable():
         raise diagnosis(plain, typed, kind, style)
     key = unit_key(plain[number.end :])
     if key not in WORDS[kind] and (key or number.end < len(plain)):

@@ -7,14 +7,16 @@ import re
 
 from loadbench.errors import InputError, UnfinishedEntry
 from loadbench.units.kinds import NOUN, Kind, Style, expected
-from loadbench.units.number import read_fragment, read_number
+from loadbench.units.number import VULGAR, read_fragment, read_number
 from loadbench.units.table import WORDS, unit_key, unit_words
 
 LONGEST = 40
 """The most characters an entry may have; a quantity needs fewer."""
 
+_DIGITS = {*"0123456789", *VULGAR}
 _TORQUES = {"ft lb", "lb ft", "ft lbf", "lbf ft", "ft lbs", "lbs ft", "in lb", "lb in", "in lbs", "n m", "nm", "kg m"}
-_OPERATORS = re.compile(r"[0-9)] *[+*/^=<>±\u00d7\u2013\u2014-] *[0-9(.]|[=<>±]|\*\*")
+_OPERATORS = re.compile(r"[0-9)] *[+*/^=<>±\u00d7\u2013\u2014-] *[0-9(.]|±|\*\*")
+_PER_BEGUN = re.compile(r" p(?:er?)?$")  # "lb p" on its way to "lb per in"
 _TAIL = " ^·*-"
 
 
@@ -39,11 +41,11 @@ def diagnosis(plain: str, typed: str, kind: Kind, style: Style | None) -> InputE
     end = number.end if number else 0
     rest, key = typed[end:].strip(), unit_key(plain[end:])
     wanted = expected(kind, style)
-    if unfinished := _unfinished_number(plain, kind):
-        return UnfinishedEntry(unfinished, expected=wanted)
-    hidden = next((ch for ch in typed if not ch.isprintable() and ch not in "\u00a0\u2007\u2009\u202f\u3000"), None)
+    hidden = next((ch for ch in plain if not ch.isprintable()), None)
     if hidden is not None:
         return InputError(f"a character that cannot be seen, U+{ord(hidden):04X}", expected=wanted)
+    if unfinished := _unfinished_number(plain, kind):
+        return UnfinishedEntry(unfinished, expected=wanted)
     if number is None:
         return InputError(_no_number(plain, typed), expected=wanted)
     others = " or ".join(NOUN[known] for known in Kind if key in WORDS[known])
@@ -70,15 +72,16 @@ def _unfinished_number(plain: str, kind: Kind) -> str:
 
 def _begins_unit(rest: str, kind: Kind) -> bool:
     key = unit_key(rest.strip().rstrip(_TAIL))
+    key = _PER_BEGUN.sub("/", key)
     return bool(key) and any(word.startswith(key) for word in WORDS[kind])
 
 
 def _no_number(plain: str, typed: str) -> str:
     if re.match(r"[\u2013\u2014]\s?[0-9.,]", plain):
         return "a dash stands where a minus sign should"
-    if not any(ch in "0123456789" for ch in plain):
+    if not any(ch in _DIGITS for ch in plain):
         return f'no number in "{unquoted(typed)}"'
-    if plain[0] in "0123456789.,+-":
+    if plain[0] in _DIGITS or plain[0] in ".,+-":
         return f'the number in "{unquoted(typed)}" is not well formed'
     return f'"{unquoted(typed)}" does not begin with a number'
 

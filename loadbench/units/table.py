@@ -96,7 +96,10 @@ _TEMPERATURES = (
     ("°C", Fraction(1), Fraction(27315, 100), _M, "degC|deg C|C|celsius"),
     ("K", Fraction(1), Fraction(0), _M, "kelvin"),
 )
-_PER_LENGTH = (("in", INCH, 'in|inch|"'), *((text, worth, text) for text, worth, _, _ in _LENGTHS if text in "mm cm m"))
+_PER_LENGTH = (
+    ("in", INCH, 'in|inch|"'),
+    *((text, worth, text) for text, worth, _, _ in _LENGTHS if text in {"mm", "cm", "m"}),
+)
 _SQUARES = (("m", Fraction(1)), ("cm", Fraction(1, 100)), ("mm", Fraction(1, 1000)), ("in", INCH))
 
 _KILOGRAM = "kg read as kilogram-force"
@@ -132,7 +135,7 @@ def unit_key(word: str) -> str:
     if word.isascii() and word.isalpha():
         return word.casefold()
     folded = unicodedata.normalize("NFKC", word.translate(PLAIN)).casefold().replace("\u2212", "-").strip()
-    folded = _PER.sub("/", _STOP.sub("", folded))
+    folded = _PER.sub("/", _STOP.sub("", folded)).replace("° ", "°")
     return " ".join(_BETWEEN.sub(" ", folded).replace("^", "").split())
 
 

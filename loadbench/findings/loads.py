@@ -1,0 +1,229 @@
+"""Verdicts on loads: too little on the seat, too much for the follower, rates that disagree, targets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from loadbench.analysis.figure import Figure, Plain
+from loadbench.findings.finding import Amount, Finding, Level, Nature
+from loadbench.findings.fixes import other_load
+from loadbench.findings.rulebook import Limit, Sense
+from loadbench.findings.standing import standing
+from loadbench.findings.view import FLAT, RACING, Scope, Told, View, amount, asked, asker, plain, verdict
+from loadbench.readings.strand import Evidence
+from loadbench.units import Kind
+
+FORCE = Kind.FORCE
+QUOTED_RATIO = 1.6
+"""The rocker ratio for which the limits of flat tappets are quoted (common practice)."""
+
+
+def seat_row(view: View) -> tuple[str | None, str]:
+    """The row of seat-load-min in force, and what was assumed for it; None without a family."""
+    family, use, travel = view.family, view.value("duty.use"), view.value("follower.travel")
+    if family == "roller-hydraulic":
+        row = "roller-hydraulic-short" if travel == "short" else "roller-hydraulic-standard"
+        return row, "" if travel else " Travel is not stated: the row for standard travel is taken."
+    if family == "roller-solid":
+        row = "roller-solid-race" if use in RACING else "roller-solid-street"
+        return row, "" if use else " Use is not stated: the street row is taken."
+    rows = {"flat-tappet-hydraulic": "flat-hydraulic", "flat-tappet-solid": "flat-solid", "bucket": "bucket"}
+    return (rows.get(family) if family else None), ""
+
+
+@verdict("seat-load-min")
+def seat_load_min(told: Told) -> Iterator[Finding]:
+    """The effective seat load against the least that this family and use ask for."""
+    view, figure = told.view, told.view.line.figures["effective_seat_load"]
+    about = (view.path("spring.readings"), view.path("spring.installed_height"))
+    row, assumed = seat_row(view)
+    if row is None or not figure.known:
+        missing = (*(view.missing("follower.family") if row is None else ()), *figure.missing)
+        yield told.unknown("Whether the seat load suffices cannot be said.", missing, about=about, figure=figure)
+        return
+    limit = view.book.limit("seat-load-min", row).with_maker(view.value("spring.maker_limits.seat_load_min"))
+    stands = standing(limit, figure.value or 0.0, figure.expanded)
+    note = f" {figure.note}" if figure.note else ""
+    sentence = f"{{load}} holds the valve on its seat; {asker(stands)} asks for {{limit}}.{assumed}{note}"
+    short = -(stands.margin or 0.0)
+    fix = other_load(view, short, "seat") if stands.level is not Level.CLEAR and short > 0 else None
+    yield told.judged(figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about, fix=fix)
+
+
+def at_quoted_ratio(view: View) -> Figure:
+    """The open load as a flat tappet feels it at the ratio for which its limits are quoted."""
+    load, ratio = view.open_load, view.line.figures["ratio"]
+    label = "Open load at the quoted ratio"
+    if load.value is None or ratio.value is None:
+        missing = (*load.missing, *(() if ratio.known else ratio.missing))
+        return Figure(name="open_load_at_quoted_ratio", label=label, kind=FORCE, missing=tuple(dict.fromkeys(missing)))
+    factor = ratio.value / QUOTED_RATIO
+    expanded = None if load.expanded is None else load.expanded * factor
+    return Figure(name="open_load_at_quoted_ratio", label=label, kind=FORCE, value=load.value * factor, expanded=expanded)
+
+
+def open_load_verdict(told: Told, figure: Figure, limit: Limit, who: str, maker_factor: float = 1.0) -> Finding:
+    """An open load against the most that a follower takes; the follower maker's limit governs where it is stricter."""
+    view = told.view
+    about = (view.path("valve_gear.lobe_lift"), view.path("spring.readings"))
+    if not figure.known:
+        return told.unknown("The load at full lift cannot be had.", figure.missing, about=about, figure=figure)
+    maker = view.value("follower.maker_limits.open_load_max")
+    limit = limit.with_maker(None if maker is None else maker * maker_factor)
+    stands = standing(limit, figure.value or 0.0, figure.expanded)
+    sentence = f"{{load}} at full lift; {asker(stands)} allows {{limit}} for {who}."
+    short = stands.margin if stands.margin is not None else 0.0
+    fix = other_load(view, short, "open") if stands.level is not Level.CLEAR and short < 0 else None
+    return told.judged(figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about, fix=fix)
+
+
+def _flat(told: Told, limit: Limit, who: str) -> Finding:
+    ratio = told.view.line.figures["ratio"].value or QUOTED_RATIO
+    return open_load_verdict(told, at_quoted_ratio(told.view), limit, who, ratio / QUOTED_RATIO)
+
+
+def _unstated_material(view: View) -> str:
+    unsaid = view.value("follower.material") is None or view.value("cam.material") is None
+    return " (material not stated: taken as iron on iron)" if unsaid else ""
+
+
+@verdict("flat-hydraulic-max")
+def flat_hydraulic_max(told: Told) -> Iterator[Finding]:
+    """A flat hydraulic tappet, iron on iron, quoted at a ratio of 1.6."""
+    if told.view.family == "flat-tappet-hydraulic":
+        who = f"a flat hydraulic tappet at a ratio of 1.6{_unstated_material(told.view)}"
+        yield _flat(told, told.view.book.limit("flat-hydraulic-max"), who)
+
+
+@verdict("flat-solid-max")
+def flat_solid_max(told: Told) -> Iterator[Finding]:
+    """A flat solid tappet, iron on iron or a pair of tool steel, quoted at a ratio of 1.6."""
+    view = told.view
+    if view.family == "flat-tappet-solid":
+        hard = material_word(view.value("follower.material")) == material_word(view.value("cam.material")) == "tool-steel"
+        who = "a flat solid tappet of tool steel" if hard else "a flat solid tappet"
+        limit = view.book.limit("flat-solid-max", "tool-steel" if hard else "iron")
+        yield _flat(told, limit, f"{who} at a ratio of 1.6{_unstated_material(view)}")
+
+
+def material_word(text: str | None) -> str | None:
+    """A material as one of our words: iron, steel, tool-steel; other text in its own plain form."""
+    plain_text = "-".join(text.lower().split()) if text else None
+    return {"cast-iron": "iron", "chilled-iron": "iron", "billet-steel": "steel"}.get(plain_text or "", plain_text)
+
+
+@verdict("standard-travel-max")
+def standard_travel_max(told: Told) -> Iterator[Finding]:
+    """A hydraulic roller of standard travel; without a stated travel the question stays open here."""
+    view, travel = told.view, told.view.value("follower.travel")
+    if view.family != "roller-hydraulic" or travel == "short":
+        return
+    if travel is None:
+        sentence = "Standard or short travel is not stated: what load the follower takes is open."
+        yield told.unknown(sentence, (*view.missing("follower.travel"), *view.open_load.missing), figure=view.open_load)
+        return
+    yield open_load_verdict(told, view.open_load, view.book.limit("standard-travel-max"), "standard travel")
+
+
+@verdict("short-travel-max")
+def short_travel_max(told: Told) -> Iterator[Finding]:
+    """A hydraulic roller of short travel."""
+    view = told.view
+    if view.family == "roller-hydraulic" and view.value("follower.travel") == "short":
+        yield open_load_verdict(told, view.open_load, view.book.limit("short-travel-max"), "short travel")
+
+
+@verdict("flat-break-in")
+def flat_break_in(told: Told) -> Iterator[Finding]:
+    """The first running of a flat tappet wants less load."""
+    view, first = told.view, told.view.value("duty.first_running")
+    if view.family not in FLAT or first is False:
+        return
+    figure = at_quoted_ratio(view)
+    about = (view.path("duty.first_running"),)
+    if first is None or not figure.known:
+        missing = (*view.missing("duty.first_running"), *figure.missing)
+        yield told.unknown("Whether the first running is safe for the lobes cannot be said.", missing, about=about)
+        return
+    limit = view.book.limit("flat-break-in")
+    stands = standing(limit, figure.value or 0.0, figure.expanded)
+    advice = "" if stands.level is Level.CLEAR else " Take the inner springs out or fit a lower ratio for the first run."
+    sentence = "First running with {load} at full lift (at a ratio of 1.6); over {limit} a flat tappet may wipe its lobe." + advice
+    yield told.judged(figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about)
+
+
+@verdict("rate-agreement", Scope.MERGED)
+def rate_agreement(told: Told) -> Iterator[Finding]:
+    """Stated against measured rate, and the geometric rate against the better of the two, of the set and its members."""
+    nest = told.view.line.nest
+    yield from _rates(told, nest.rates(), None)
+    if not nest.single:
+        for member in nest.members:
+            each = member.evidence
+            known = {
+                Evidence.MEASURED: None if each.measured is None or each.faulty else each.measured.rate,
+                Evidence.STATED: each.stated_rate,
+                Evidence.GEOMETRIC: each.geometric_rate,
+            }
+            yield from _rates(told, {kind: rate for kind, rate in known.items() if rate is not None}, member.name)
+
+
+def _rates(told: Told, rates: dict[Evidence, float], member: str | None) -> Iterator[Finding]:
+    measured, stated, geometric = (rates.get(kind) for kind in Evidence)
+    if measured is not None and stated is not None:
+        yield _apart(told, "stated", stated, measured, ("stated", "measured"), member)
+    if geometric is not None:
+        others = [("measured", measured), ("stated", stated)]
+        best = next((rate for _, rate in others if rate is not None), None)
+        known = [(name, rate) for name, rate in others if rate is not None]
+        if best is not None:
+            name, rate = max(known, key=lambda each: abs(geometric - each[1]))
+            yield _apart(told, "geometric", geometric, rate, ("geometric", name), member, best)
+
+
+def _apart(
+    told: Told, limit_name: str, one: float, other: float, names: tuple[str, str], member: str | None, base: float | None = None
+) -> Finding:
+    limit = told.view.book.limit("rate-agreement", limit_name)
+    share = abs(one - other) / (base or other)
+    stands = standing(limit, share)
+    figure = Figure(name="rate_gap", label="Rates apart", kind=Plain.SHARE, value=share)
+    which = f" of the {plain(member)} spring" if member else ""
+    sentence = f"The {names[0]} rate{which}, {{one}}, and the {names[1]} rate, {{other}}, are {{share}} apart."
+    amounts = {"one": Amount(one, Kind.RATE), "other": Amount(other, Kind.RATE), "share": amount(figure)}
+    return told.judged(figure, stands, sentence, amounts, member=member, about=(told.view.path("spring.rate"),))
+
+
+@verdict("target-met")
+def target_met(told: Told) -> Iterator[Finding]:
+    """Seat and open load against what the builder wants."""
+    view = told.view
+    for end, name in (("seat", "Seat load"), ("open", "Open load")):
+        field = f"targets.{end}_load"
+        target, figure = view.value(field), view.line.figures[f"{end}_load"]
+        if target is None:
+            continue
+        tolerance = view.value("targets.tolerance_percent")
+        about = (view.path(field), view.path("targets.tolerance_percent"))
+        if tolerance is None or not figure.known:
+            missing = (*view.missing("targets.tolerance_percent"), *figure.missing)
+            yield told.unknown(f"{name} against its target cannot be judged.", missing, about=about, figure=figure)
+            continue
+        share = abs((figure.value or 0.0) - target) / target
+        limit = Limit(name=end, sense=Sense.AT_MOST, kind=FORCE, watch=target * tolerance / 100, watch_house="job")
+        gap = abs((figure.value or 0.0) - target)
+        stands = standing(limit, gap, figure.expanded)
+        sentence = f"{name} {{load}}, target {{target}}: {{share}} apart, {tolerance:g} % allowed."
+        amounts = {"load": amount(figure), "target": Amount(target, FORCE), "share": Amount(share, Plain.SHARE)}
+        yield told.judged(figure, stands, sentence, amounts, about=about)
+
+
+@verdict("float-margin", Scope.JOB)
+def float_margin(told: Told) -> Iterator[Finding]:
+    """How fast the valve may go before it leaves its lobe waits for a lobe, masses and their motion."""
+    view = told.view
+    masses = tuple(f"valve_gear.masses.{name}" for name in ("valve", "retainer", "locks", "pushrod", "follower"))
+    missing = view.missing("duty.speed_limit", *masses)
+    lobe = () if view.line.stated.rows("cam.profile")[1] or view.value("cam.law.name") else (view.path("cam.profile"),)
+    sentence = "Speed in hand before the valve leaves its lobe is not judged: it needs the lobe's motion and the masses."
+    yield told.unknown(sentence, (*missing, *lobe) or ("motion",), nature=Nature.LIMIT, line=None)

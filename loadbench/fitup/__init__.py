@@ -1,0 +1,1 @@
+"""Fitting the parts together: what moves together at the height, and the questions asked the other way round."""

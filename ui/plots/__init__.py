@@ -1,0 +1,1 @@
+"""The bench picture: a drawing to scale and the load plot on one height scale."""

@@ -1,0 +1,64 @@
+"""Pens, brushes and fonts of the picture, by the palette's roles; one place to make them thicker for print."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QBrush, QFont, QFontInfo, QGuiApplication, QPen
+
+from ui.palette import Colours, colours
+
+THICK = 1.6  # outlines (ISO 128)
+THIN = 0.8  # centre lines, dimensions
+CURVE = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """What everything is drawn with. `scale` is 1 on screen; print pictures have more pixels to a millimetre."""
+
+    colours: Colours
+    scale: float = 1.0
+
+    def pen(self, role: str, width: float = THIN, style: Qt.PenStyle = Qt.PenStyle.SolidLine, alpha: float = 1.0) -> QPen:
+        """A pen of a role that keeps its width at any zoom."""
+        pen = QPen(self.colours.colour(role, alpha), width * self.scale, style)
+        pen.setCosmetic(True)
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+        pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+        return pen
+
+    def dashed(self, role: str, pattern: tuple[float, ...], width: float = THIN) -> QPen:
+        """A pen with a dash pattern of its own, in line widths."""
+        pen = self.pen(role, width)
+        pen.setDashPattern(list(pattern))
+        return pen
+
+    def series(self, place: int, pattern: tuple[float, ...], width: float = THIN) -> QPen:
+        """The pen of one of several series: colour and dash differ."""
+        pen = self.dashed("ink", pattern, width)
+        pen.setColor(self.colours.series[place % len(self.colours.series)])
+        return pen
+
+    def brush(self, role: str, alpha: float = 1.0) -> QBrush:
+        """A fill of a role."""
+        return QBrush(self.colours.colour(role, alpha))
+
+
+CHAIN = (12.0, 3.0, 2.0, 3.0)
+"""The long-dash dot line of a centre line (ISO 128)."""
+
+DASHES = ((6.0, 3.0), (2.0, 2.0), (8.0, 3.0, 2.0, 3.0))
+
+
+def screen_ink() -> Ink:
+    """The ink of the theme on show."""
+    return Ink(colours())
+
+
+def font(share: float = 1.0) -> QFont:
+    """The window's font in pixels, so that print does not scale it twice."""
+    base = QFont(QGuiApplication.font())
+    base.setPixelSize(max(9, round(QFontInfo(base).pixelSize() * share)))
+    return base

@@ -1,0 +1,63 @@
+"""Light or dark: the user's choice or the system's, applied to the whole application."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QApplication
+
+from ui import palette
+from ui.palette import DARK, LIGHT, Colours, qt_palette
+from ui.stylesheet import stylesheet
+
+
+class Choice(StrEnum):
+    """What the user asked for."""
+
+    SYSTEM = "system"
+    LIGHT = "light"
+    DARK = "dark"
+
+
+class Theme(QObject):
+    """The theme on show; `changed` comes after the colours are in place."""
+
+    changed = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.choice = Choice.SYSTEM
+        self._shown: Colours | None = None
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self.follow)
+
+    def choose(self, choice: Choice) -> None:
+        """Take the user's choice."""
+        self.choice = choice
+        self.follow(QGuiApplication.styleHints().colorScheme())
+
+    def follow(self, scheme: Qt.ColorScheme) -> None:
+        """Show what the choice, or with Choice.SYSTEM the system's scheme, asks for."""
+        dark = self.choice is Choice.DARK or (self.choice is Choice.SYSTEM and scheme is Qt.ColorScheme.Dark)
+        wanted = DARK if dark else LIGHT
+        if wanted is self._shown:
+            return
+        self._shown = wanted
+        palette.show(wanted)
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.setPalette(qt_palette(wanted))
+            application.setStyleSheet(stylesheet(wanted))
+        self.changed.emit()
+
+
+_theme: Theme | None = None
+
+
+def theme() -> Theme:
+    """The one theme of the program; made when first asked for, once there is an application."""
+    global _theme  # noqa: PLW0603 - one application, one theme
+    if _theme is None:
+        _theme = Theme()
+    return _theme

@@ -1,0 +1,102 @@
+"""A field with everything around its editor: label, unit in quiet, message beneath, the way back to the common value."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QSizePolicy, QToolButton, QWidget
+
+from ui.labels import label_of, unit_of_field
+from ui.session import Session
+from ui.widgets.entry_edit import EntryEdit, Judgement, Sign
+from ui.widgets.message_row import MessageRow
+from ui.widgets.own_value import Standing
+
+UNIT_WIDTH = 50
+
+
+class Field(QWidget):
+    """One field: label left, editor and unit right; beneath them what is wrong, and what it inherits from."""
+
+    def __init__(self, editor: EntryEdit | QComboBox, session: Session, field: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.session, self.field, self.editor = session, field, editor
+        self.label = QLabel(label_of(field))
+        self.label.setWordWrap(True)
+        self.label.setBuddy(editor)
+        self.unit: QLabel | None = None
+        self.message: MessageRow | None = None
+        self._back: QToolButton | None = None
+        self._lay_out()
+        self._show_unit()
+        session.styled.connect(self._show_unit)
+        stood, judged = getattr(editor, "stood", None), getattr(editor, "judged", None)
+        if stood is not None and judged is not None:
+            stood.connect(self._stand)
+            judged.connect(self._tell)
+            self._stand(getattr(editor, "standing"))  # noqa: B009 - both kinds of editor have one
+            self._tell(getattr(editor, "judgement"))  # noqa: B009
+
+    def _lay_out(self) -> None:
+        rows = self._rows = QGridLayout(self)
+        rows.setContentsMargins(0, 1, 0, 1)
+        rows.setHorizontalSpacing(6)
+        rows.setVerticalSpacing(1)
+        self.editor.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.editor.setMinimumWidth(60)
+        rows.addWidget(self.label, 0, 0)
+        wide = not unit_of_field(self.field, self.session.style)
+        rows.addWidget(self.editor, 0, 1, 1, 2 if wide else 1)
+        rows.setColumnStretch(0, 11)
+        rows.setColumnStretch(1, 8)
+        rows.setColumnMinimumWidth(2, UNIT_WIDTH)
+
+    def _show_unit(self) -> None:
+        text = unit_of_field(self.field, self.session.style)
+        if not text:
+            return
+        if self.unit is None:
+            self.unit = QLabel()
+            self.unit.setProperty("role", "quiet")
+            self._rows.addWidget(self.unit, 0, 2)
+        self.unit.setText(text)
+        name = self.tr("{label}, in {unit} where no unit is typed").format(label=label_of(self.field), unit=text)
+        self.editor.setToolTip(name)
+
+    def _tell(self, judgement: Judgement) -> None:
+        wrong = "wrong" if judgement.sign is Sign.WRONG else ""
+        if self.editor.property("state") != wrong and (wrong or self.editor.property("state")):
+            self.editor.setProperty("state", wrong)
+            self.editor.style().unpolish(self.editor)
+            self.editor.style().polish(self.editor)
+        if self.message is None and not (judgement.what or judgement.remark):
+            return
+        self._message_row().tell(judgement)
+
+    def _message_row(self) -> MessageRow:
+        if self.message is None:
+            self.message = MessageRow(self)
+            if isinstance(self.editor, EntryEdit):
+                self.message.chosen.connect(self.editor.choose)
+            self._rows.addWidget(self.message, 1, 0, 1, 3)
+        return self.message
+
+    def _stand(self, found: Standing) -> None:
+        """Offer the way back where the line has its own value."""
+        if self._back is None and not found.overriding:
+            return
+        if self._back is None:
+            self._back = QToolButton()
+            self._back.setText(self.tr("Back to the common value"))
+            self._back.setAccessibleName(self.tr("{label}: back to the common value").format(label=label_of(self.field)))
+            self._back.setToolTip(self.tr("Take this line's own value out; the common one holds again"))
+            self._back.setMinimumHeight(24)
+            self._back.clicked.connect(self._give_back)
+            self._rows.addWidget(self._back, 2, 0, 1, 3, Qt.AlignmentFlag.AlignRight)
+        self._back.setVisible(found.overriding)
+
+    def _give_back(self) -> None:
+        own = self.session.own_field(self.field)
+        empty: object = () if isinstance(getattr(self.editor, "standing", Standing("", "", None)).value, tuple) else None
+        text = self.tr("take the common value of {field}").format(field=label_of(self.field).lower())
+        self.editor.setFocus()
+        self.session.set_fields(text, {own: empty})

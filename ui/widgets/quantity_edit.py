@@ -1,0 +1,204 @@
+"""The editors of quantities and of plain numbers: judged while typing, nudged by the arrow keys, kept as typed."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from PySide6.QtWidgets import QWidget
+from typing_extensions import override
+
+from loadbench.errors import AmbiguousEntry, InputError, UnfinishedEntry
+from loadbench.job.kinds import Number, Quantity, Sense
+from loadbench.units import Kind, Style, display_unit, everyday_unit, nudged, parse, tell, with_unit
+from ui.labels import mark_for, unit_of_field
+from ui.session import Session
+from ui.widgets.entry_edit import EntryEdit, Judgement, Sign
+
+TYPED_STEP = {"valve_gear.rocker_ratio": 0.01, "duty.idle_share": 0.01, "duty.oil.phosphorus_ppm": 50.0}
+
+
+class QuantityEdit(EntryEdit):
+    """A quantity in any unit of its kind."""
+
+    def __init__(self, session: Session, field: str, parent: QWidget | None = None) -> None:
+        mark = mark_for(field)
+        assert isinstance(mark, Quantity)  # noqa: S101 - a defect of ours, never of an entry
+        self.kind: Kind = mark.kind
+        super().__init__(session, field, parent)
+
+    @override
+    def as_value(self, text: str) -> object:
+        try:
+            return with_unit(text, self.kind, self.session.style) or None
+        except InputError:
+            return text.strip() or None  # kept as typed; the job marks it
+
+    @override
+    def judge(self, text: str) -> Judgement:
+        return judged(text, self.kind, self.session.style, typing=self.hasFocus() and text != self._shown)
+
+    @override
+    def nudge(self, steps: int) -> None:
+        """A step fit for the unit; an empty field that shows a common value starts from that."""
+        start = self.text().strip() or (self.as_text(self.standing.value) if self.standing.inherited else "")
+        try:
+            text = nudged(start, self.kind, self.session.style, steps)
+        except InputError:
+            return
+        self.setText(text)
+        self._typed(text)
+
+
+def judged(text: str, kind: Kind, style: Style, *, typing: bool) -> Judgement:
+    """How a typed quantity stands.
+
+    Args:
+        text: what stands in the field.
+        kind: what the field wants.
+        style: the units on show.
+        typing: whether the user is still at it; an unfinished entry that was left is a wrong one.
+
+    Returns:
+        The judgement, with the value in the units on show as remark where another unit was typed.
+    """
+    if not text.strip():
+        return Judgement()
+    try:
+        whole = with_unit(text, kind, style)
+        found = parse(whole, kind, style)
+    except UnfinishedEntry as error:
+        sign = Sign.UNFINISHED if typing else Sign.WRONG
+        return Judgement(sign=sign, what="" if typing else _sentence(error.what), expected=error.expected)
+    except AmbiguousEntry as error:
+        return Judgement(sign=Sign.AMBIGUOUS, what=_sentence(error.what), expected=error.expected, choices=error.choices)
+    except InputError as error:
+        return Judgement(sign=Sign.WRONG, what=_sentence(error.what), expected=error.expected)
+    remarks = [found.note or ""]
+    if found.unit not in (display_unit(kind, style), everyday_unit(kind, style)):
+        told = tell(found.value, kind, style)
+        remarks.insert(0, f"= {told.number}\u00a0{told.unit}")
+    return Judgement(remark="; ".join(filter(None, remarks)))
+
+
+def _sentence(what: str) -> str:
+    return what[:1].upper() + what[1:]
+
+
+class NumberEdit(EntryEdit):
+    """A number without a dimension: a ratio, a percentage, a share, a count."""
+
+    @override
+    def as_text(self, value: object) -> str:
+        return f"{value:.10g}" if isinstance(value, float | int) else ""
+
+    @override
+    def as_value(self, text: str) -> object:
+        return number_of(text)
+
+    @override
+    def judge(self, text: str) -> Judgement:
+        try:
+            number = number_of(text)
+        except UnfinishedEntry as error:
+            typing = self.hasFocus() and text != self._shown
+            sign = Sign.UNFINISHED if typing else Sign.WRONG
+            return Judgement(sign=sign, what="" if typing else error.what, expected=error.expected)
+        except AmbiguousEntry as error:
+            return Judgement(sign=Sign.AMBIGUOUS, what=error.what, expected=error.expected, choices=error.choices)
+        except InputError as error:
+            return Judgement(sign=Sign.WRONG, what=error.what, expected=error.expected)
+        mark = mark_for(self.field)
+        fits = number is None or not isinstance(mark, Number) or in_sense(number, mark)
+        return Judgement() if fits else Judgement(sign=Sign.WRONG, what=self._out_of_sense(), expected=limits_of(mark))
+
+    def _out_of_sense(self) -> str:
+        unit = unit_of_field(self.field, self.session.style)
+        whole = f"{self.text().strip()} {unit}".strip() if unit == "%" else self.text().strip()
+        return self.tr("{number} cannot be.").format(number=whole)
+
+    @override
+    def nudge(self, steps: int) -> None:
+        start = self.text().strip() or (self.as_text(self.standing.value) if self.standing.inherited else "")
+        try:
+            number = number_of(start)
+        except InputError:
+            return
+        if number is None:
+            return
+        step = TYPED_STEP.get(self.field, 0.1 if number != int(number) else 1.0)
+        decimals = max(len(start.replace(",", ".").partition(".")[2]), 2 if step < 0.1 else 1 if step < 1 else 0)
+        text = f"{number + steps * step:.{decimals}f}"
+        self.setText(text)
+        self._typed(text)
+
+
+class WholeEdit(NumberEdit):
+    """A whole number, such as the number of cylinders."""
+
+    @override
+    def as_value(self, text: str) -> object:
+        number = number_of(text)
+        if number is None:
+            return None
+        if number != int(number) or not 0 < number < 1000:
+            raise InputError(f"{text.strip()[:40]} is not a whole number.", expected="a whole number such as 8")
+        return int(number)
+
+    @override
+    def judge(self, text: str) -> Judgement:
+        try:
+            self.as_value(text)
+        except UnfinishedEntry:
+            return Judgement(sign=Sign.UNFINISHED)
+        except InputError as error:
+            return Judgement(sign=Sign.WRONG, what=error.what, expected=error.expected)
+        return Judgement()
+
+
+def in_sense(number: float, mark: Number) -> bool:
+    """Whether a number stands where such a number can."""
+    low = {Sense.ANY: -math.inf, Sense.NOT_NEGATIVE: 0.0, Sense.POSITIVE: math.ulp(0.0)}[mark.sense]
+    return low <= number <= mark.most
+
+
+def limits_of(mark: object) -> str:
+    """What a number's mark lets through, in words."""
+    if not isinstance(mark, Number):
+        return ""
+    most = "" if math.isinf(mark.most) else f"at most {mark.most:g}"
+    return ", ".join(filter(None, [f"a value {mark.sense.value}", most]))
+
+
+def number_of(text: str) -> float | None:
+    """A typed number without a dimension, comma or point, "60 %" for a percentage not among them.
+
+    Args:
+        text: what was typed.
+
+    Returns:
+        The number; None for an empty text.
+
+    Raises:
+        UnfinishedEntry: a sign or a point alone.
+        AmbiguousEntry: "1,250" may be 1250 or 1.250.
+        InputError: it is none.
+    """
+    plain = text.strip().replace("\u2212", "-").replace(",", ".").removesuffix("%").strip()
+    if not plain:
+        return None
+    if plain in ("-", "+", ".", "-.", "+."):
+        raise UnfinishedEntry("The number is not finished.", expected="a number such as 1.6")
+    if plain[-1] in "xXeE_" or not all(ch in "0123456789.eE+-" for ch in plain):
+        raise InputError(f'"{text.strip()[:40]}" is not a number.', expected="a number without a unit, such as 1.6")
+    if re.fullmatch(r"[+-]?[1-9]\d{0,2},\d{3}", text.strip()):
+        choices = (text.strip().replace(",", ""), plain)
+        what = f"{text.strip()} can be read in two ways: {choices[0]} or {choices[1]}."
+        raise AmbiguousEntry(what, choices=choices, expected="a point for decimals")
+    try:
+        number = float(plain)
+    except ValueError as error:
+        raise InputError(f'"{text.strip()[:40]}" is not a number.', expected="a number such as 1.6") from error
+    if not math.isfinite(number):
+        raise InputError(f"{text.strip()[:40]} is too large.", expected="a number such as 1.6")
+    return number

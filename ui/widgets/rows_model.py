@@ -1,0 +1,231 @@
+"""A list of the job as a small table: readings, spec, durations, lift table; a blank last row adds an item."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
+from typing_extensions import override
+
+from loadbench.errors import InputError, Problem
+from loadbench.findings.finding import Level
+from loadbench.job.kinds import Number, Quantity
+from loadbench.units import parse, tell, with_unit
+from ui.icons import level_icon
+from ui.labels import TABLE_COLUMNS, label_of, mark_for, unit_of_field, word_label, words_of
+from ui.session import Session
+from ui.state import State
+from ui.widgets.grid_view import Cells
+from ui.widgets.own_value import plain, standing
+from ui.widgets.quantity_edit import number_of
+
+Index = QModelIndex | QPersistentModelIndex
+Role = Qt.ItemDataRole
+
+
+class RowsModel(QAbstractTableModel):
+    """The rows of one list; every cell shows what was typed, in the units on show."""
+
+    marked = Signal()  # the faults may have changed
+
+    def __init__(self, session: Session, field: str, columns: tuple[str, ...], parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.session, self.field, self.columns = session, field, columns
+        self.bare = field.rsplit(".", 1)[-1] in TABLE_COLUMNS
+        self._rows: tuple[Any, ...] = ()
+        self._kept: dict[tuple[int, int], str] = {}  # what the job has no place for: half a row, a number that is none
+        self._path = field
+        session.changed.connect(self._show)
+        session.styled.connect(lambda _style: self._refresh())
+        session.line_chosen.connect(lambda _line: self._show(session.state))
+        self._show(session.state)
+
+    # Rows
+
+    def _show(self, state: State) -> None:
+        found = standing(self.session, state.job, self.field)
+        rows = found.value or ()
+        if len(rows) != len(self._rows) or found.shown != self._path:
+            self.beginResetModel()
+            self._kept = {place: text for place, text in self._kept.items() if place[0] < len(rows)}
+            self._rows, self._path = rows, found.shown
+            self.endResetModel()
+        else:
+            self._rows = rows
+            self._refresh()
+        self.marked.emit()
+
+    def _refresh(self) -> None:
+        self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(self.columns) - 1)
+        self.dataChanged.emit(self.index(0, 0), self.index(len(self._rows), len(self.columns) - 1))
+
+    def path_of(self, row: int, column: int) -> str:
+        """The dotted path of a cell."""
+        return f"{self._path}.{row}.{column if self.bare else self.columns[column]}"
+
+    def value(self, row: int, column: int) -> Any:
+        """What the job holds in a cell; None in the blank last row."""
+        if row >= len(self._rows):
+            return None
+        return self._rows[row][column] if self.bare else getattr(self._rows[row], self.columns[column])
+
+    def entered(self, row: int, column: int) -> str:
+        """A cell as it was typed."""
+        if (row, column) in self._kept:
+            return self._kept[row, column]
+        value = self.value(row, column)
+        return "" if value is None else value if isinstance(value, str) else f"{value:.10g}"
+
+    def problem(self, row: int, column: int) -> Problem | None:
+        """What is wrong in a cell."""
+        if (row, column) in self._kept:
+            return Problem(what=self.tr("The row is not complete or this is not a number."), expected=self.tr("a number"))
+        return self.session.state.analysis.stated.problems.get(self.path_of(row, column))
+
+    @override
+    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own signature
+        return 0 if parent.isValid() else len(self._rows) + 1
+
+    @override
+    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
+        return 0 if parent.isValid() else len(self.columns)
+
+    @override
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        return Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsEditable
+
+    @override
+    def headerData(self, section: int, orientation: Qt.Orientation, role: int = Role.DisplayRole) -> Any:
+        if role != Role.DisplayRole:
+            return None
+        if orientation is Qt.Orientation.Vertical:
+            return str(section + 1) if section < len(self._rows) else "+"
+        path = self.path_of(0, section)
+        unit = unit_of_field(path, self.session.style)
+        return f"{label_of(path)}\n{unit}" if unit else label_of(path)
+
+    @override
+    def data(self, index: Index, role: int = Role.DisplayRole) -> Any:
+        row, column = index.row(), index.column()
+        if role == Role.DisplayRole:
+            return self._told(row, column)
+        if role == Role.EditRole:
+            return self.entered(row, column)
+        if role == Role.TextAlignmentRole:
+            numeric = isinstance(mark_for(self.path_of(0, column)), Quantity | Number)
+            return int(Qt.AlignmentFlag.AlignVCenter | (Qt.AlignmentFlag.AlignRight if numeric else Qt.AlignmentFlag.AlignLeft))
+        return self._marks(row, column, role)
+
+    def _marks(self, row: int, column: int, role: int) -> Any:
+        problem = self.problem(row, column)
+        if role == Role.DecorationRole:
+            return level_icon(Level.STOP) if problem else None
+        if role == Role.ToolTipRole:
+            return str(problem.what) if problem else self.entered(row, column) or None
+        if role == Role.AccessibleTextRole:
+            name = label_of(self.path_of(row, column))
+            text = f"{name} {row + 1}: {self._told(row, column)}"
+            return f"{text}. {problem.what}" if problem else text
+        return None
+
+    def _told(self, row: int, column: int) -> str:
+        entered = self.entered(row, column)
+        mark = mark_for(self.path_of(0, column))
+        if isinstance(mark, Quantity):
+            return told_in_column(entered, mark, self.session)
+        return word_label(entered) if entered in words_of(self.path_of(0, column)) else entered
+
+    # Edits
+
+    @override
+    def setData(self, index: Index, value: Any, role: int = Role.EditRole) -> bool:
+        if role != Role.EditRole or str(value) == self.entered(index.row(), index.column()):
+            return False
+        name = label_of(self.path_of(0, index.column())).lower()
+        title = self.tr("set {field} in row {row}").format(field=name, row=index.row() + 1)
+        self.set_cells({(index.row(), index.column()): str(value)}, title)
+        return True
+
+    def set_cells(self, cells: Cells, text: str) -> None:
+        """Set several cells as one undo step; a row past the end is added, a row left empty is taken out."""
+        tree = [self._row_tree(row) for row in range(len(self._rows))]
+        for (row, column), typed in sorted(cells.items()):
+            while row >= len(tree):
+                tree.append([None] * len(self.columns))
+            self._kept.pop((row, column), None)
+            try:
+                tree[row][column] = self._stored(column, typed)
+            except InputError:
+                self._kept[row, column] = typed
+        self._store(tree, text)
+
+    def _row_tree(self, row: int) -> list[Any]:
+        return [self.value(row, column) for column in range(len(self.columns))]
+
+    def _stored(self, column: int, typed: str) -> Any:
+        mark, text = mark_for(self.path_of(0, column)), typed.strip()
+        if isinstance(mark, Number):
+            return number_of(text)
+        if isinstance(mark, Quantity) and text:
+            try:
+                return with_unit(text, mark.kind, self.session.style)
+            except InputError:
+                return text
+        return text or None
+
+    def _store(self, tree: list[list[Any]], text: str) -> None:
+        kept = []
+        for row, cells in enumerate(tree):
+            half = self.bare and any(isinstance(mark_for(self.path_of(0, c)), Number) and cells[c] is None for c in range(len(cells)))
+            empty = all(cell is None for cell in cells) and not any((row, c) in self._kept for c in range(len(cells)))
+            if half and not empty:
+                self._keep_half(row, cells)
+            if not half and not empty:
+                kept.append(tuple(cells) if self.bare else self._part(row, cells))
+        if len(kept) < len(tree):
+            self._kept = {place: entry for place, entry in self._kept.items() if place[0] >= len(kept)}
+        own = self.session.own_field(self.field)
+        self.session.set_fields(text, {own: tuple(kept)})
+        self.marked.emit()
+        self._refresh()
+
+    def _keep_half(self, row: int, cells: list[Any]) -> None:
+        for column, cell in enumerate(cells):
+            if cell is not None:
+                self._kept.setdefault((row, column), str(cell))
+
+    def _part(self, row: int, cells: list[Any]) -> dict[str, Any]:
+        """The item with its cells; what the table does not show stays."""
+        before = plain(self._rows[row]) if row < len(self._rows) else {}
+        return {**before, **dict(zip(self.columns, cells, strict=True))}
+
+    def paste(self, top: int, left: int, block: list[list[str]], rows: list[int]) -> None:
+        """Take a block from the clipboard; what goes past the last column is left."""
+        cells = {
+            (top + down, left + across): text
+            for down, line in enumerate(block)
+            for across, text in enumerate(line)
+            if left + across < len(self.columns)
+        }
+        self.set_cells(cells, self.tr("paste %n cell(s)", "", len(cells)))
+
+    def remove_row(self, row: int) -> None:
+        """Take one item out."""
+        if row < len(self._rows):
+            self._kept = {}
+            tree = [plain(item) for place, item in enumerate(self._rows) if place != row]
+            text = self.tr("remove row {row} of {list}").format(row=row + 1, list=label_of(self.field).lower())
+            self.session.set_fields(text, {self.session.own_field(self.field): tuple(tree)})
+
+
+def told_in_column(entered: str, mark: Quantity, session: Session) -> str:
+    """A typed quantity under a column head that names the unit: the bare number as typed, or converted; else as typed."""
+    try:
+        found = parse(entered, mark.kind, session.state.analysis.stated.style)
+    except InputError:
+        return entered
+    told = tell(found.value, mark.kind, session.style)
+    if found.unit != told.unit:
+        return told.number
+    number = entered.strip()
+    return number[: -len(found.unit)].strip() if number.endswith(found.unit) else told.number
