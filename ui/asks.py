@@ -32,11 +32,12 @@ def _tr(text: str) -> str:
 
 def about_unsaved(parent: QWidget, name: str) -> Unsaved:
     """Ask what becomes of the changes of a job; closing the box is Cancel."""
-    box = _box(parent, _tr("Save the changes to “{name}”?").format(name=name), _tr("What isn’t saved is lost."))
+    box = _box(parent, _tr("Save the changes to “{name}”?").format(name=name), _tr("What isn\u2019t saved is lost."))
     save = _button(box, _tr("Save"), Role.AcceptRole)
-    drop = _button(box, _tr("Don’t save"), Role.DestructiveRole)
+    drop = _button(box, _tr("Don\u2019t save"), Role.DestructiveRole)
     cancel = _button(box, _tr("Cancel"), Role.RejectRole)
-    return {save: Unsaved.SAVE, drop: Unsaved.DROP}.get(_pressed(box, save, cancel), Unsaved.CANCEL)
+    pressed = _pressed(box, save, cancel)
+    return Unsaved.SAVE if pressed is save else Unsaved.DROP if pressed is drop else Unsaved.CANCEL
 
 
 def about_changed(parent: QWidget, name: str) -> Changed:
@@ -46,7 +47,16 @@ def about_changed(parent: QWidget, name: str) -> Changed:
     overwrite = _button(box, _tr("Overwrite"), Role.DestructiveRole)
     other = _button(box, _tr("Save as…"), Role.AcceptRole)
     cancel = _button(box, _tr("Cancel"), Role.RejectRole)
-    return {overwrite: Changed.OVERWRITE, other: Changed.SAVE_AS}.get(_pressed(box, other, cancel), Changed.CANCEL)
+    pressed = _pressed(box, other, cancel)
+    return Changed.OVERWRITE if pressed is overwrite else Changed.SAVE_AS if pressed is other else Changed.CANCEL
+
+
+def about_existing(parent: QWidget, name: str) -> bool:
+    """Ask whether a file that is already there may be replaced."""
+    box = _box(parent, _tr("“{name}” exists already.").format(name=name), _tr("Replacing it loses what it holds."))
+    replace = _button(box, _tr("Replace"), Role.DestructiveRole)
+    cancel = _button(box, _tr("Cancel"), Role.RejectRole)
+    return _pressed(box, cancel, cancel) is replace
 
 
 def _box(parent: QWidget, what: str, more: str) -> QMessageBox:

@@ -1,13 +1,16 @@
-"""Commands: every one a QAction with a name, a text and a status tip, so that menus, search and keyboard sheet agree."""
+"""Commands: each a QAction with name, text and status tip, so that menus, search and keyboard sheet agree."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QWidget
+
+if TYPE_CHECKING:
+    from PySide6.QtCore import QObject
+    from PySide6.QtWidgets import QWidget
 
 Keys = QKeySequence | QKeySequence.StandardKey | str
 _MARK = "command"
@@ -55,7 +58,7 @@ def action_of(command: Command, parent: QWidget) -> QAction:
         action.setToolTip(f"{command.tip} ({shown})")
     else:
         action.setToolTip(command.tip)
-    action.triggered.connect(lambda: command.run())
+    action.triggered.connect(lambda _checked=False: command.run())
     parent.addAction(action)
     return register(action)
 

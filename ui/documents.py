@@ -12,7 +12,7 @@ from loadbench.errors import SaveError, UnreadableFileError
 from loadbench.findings import Level
 from loadbench.job.files import SUFFIX, open_job, save_job
 from loadbench.job.model import Job
-from ui.asks import Changed, Unsaved, about_changed, about_unsaved
+from ui.asks import Changed, Unsaved, about_changed, about_existing, about_unsaved
 from ui.notice import NoticeArea
 from ui.recent import Recent
 from ui.recovery import Found, Holder, Recovery
@@ -90,6 +90,10 @@ class Documents(QObject):
         if job is not None and self.may_leave():
             self._put(job, None)
 
+    def put_untitled(self, job: Job) -> None:
+        """Put a job without a file on the table, asking nobody."""
+        self._put(job, None)
+
     def restore(self, found: Found) -> None:
         """Put unsaved work of an earlier run back on the table, still unsaved."""
         if self.may_leave():
@@ -144,7 +148,10 @@ class Documents(QObject):
         if not chosen:
             return False
         path = Path(chosen)
-        path = path if path.name.endswith(".json") else path.with_name(f"{path.name}{SUFFIX}")
+        if not path.name.endswith(".json"):  # the dialog asked about another name
+            path = path.with_name(f"{path.name}{SUFFIX}")
+            if path.exists() and not about_existing(self._window, path.name):
+                return False
         return self._write(path.absolute())
 
     def _write(self, path: Path) -> bool:

@@ -73,12 +73,27 @@ def label_of(field: str) -> str:
     return QCoreApplication.translate(_CONTEXT, text)
 
 
-def hint_of(field: str, style: Style = Style.INCH_POUND) -> str:
+def column_label(field: str) -> str:
+    """What a column of a small table is called: shorter than the field, for the table says the rest."""
+    return QCoreApplication.translate(_CONTEXT, _COLUMNS[name]) if (name := pattern_of(field)) in _COLUMNS else label_of(field)
+
+
+_COLUMNS = {
+    "spring.spec.*.height": "Height",
+    "spring.spec.*.load": "Load",
+    "spring.spec.*.minus": "Minus",
+    "spring.spec.*.plus": "Plus",
+    "cam.durations.*.crank": "Crank angle",
+}
+
+
+def hint_of(field: str, style: Style = Style.INCH_POUND, *, unit: bool = True) -> str:
     """A typical entry of a field, as a hint that nobody takes for an entry.
 
     Args:
         field: dotted path.
         style: the units on show.
+        unit: whether the unit belongs to it; a field has its unit beside it.
 
     Returns:
         "e.g. 1.900 in"; "" where no entry is typical.
@@ -89,7 +104,7 @@ def hint_of(field: str, style: Style = Style.INCH_POUND) -> str:
     mark = mark_for(field)
     if isinstance(mark, Quantity):
         told = tell(parse(typical, mark.kind, None).value, mark.kind, style)
-        typical = f"{told.number} {told.unit}"
+        typical = f"{told.number} {told.unit}" if unit else told.number
     return QCoreApplication.translate(_CONTEXT, "e.g. {typical}").format(typical=typical)
 
 

@@ -28,7 +28,7 @@ class Colours:
     series: tuple[str, ...]
 
     def colour(self, role: str, alpha: float = 1.0) -> QColor:
-        """A role's colour, with an opacity: colour("stop", 0.1) shades the bind zone."""
+        """The colour of a role with an opacity, such as a tenth of "stop" for the bind zone."""
         colour = QColor(getattr(self, role))
         colour.setAlphaF(alpha)
         return colour

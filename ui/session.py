@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
@@ -17,10 +17,7 @@ from loadbench.job.stated import OWN_TO_LINES
 from loadbench.units import Style
 from ui.entries import stored
 from ui.labels import label_of
-from ui.state import Pointing, State, state_of
-
-if TYPE_CHECKING:
-    from loadbench.findings.shop import Shop
+from ui.state import Pointing, Shop, State, state_of
 
 PREVIEW_MS = 16
 

@@ -4,29 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
 from loadbench.analysis import Analysis, analyse
-from loadbench.job.model import Job
+from loadbench.findings import judge
+from loadbench.findings.finding import Verdicts
+from loadbench.job.model import Job, RuleChange
 
-try:
-    from loadbench.findings import judge
-    from loadbench.findings.finding import Verdicts
-except ImportError:  # TEMPORARY until the judge is there
-    import sys
-
-    _f = sys.modules["loadbench.findings.finding"]
-    Verdicts = _f.Verdicts
-
-    def judge(analysis, shop=None):
-        advice = _f.Advice(axle=_f.Choice(choice=None), travel=_f.Choice(choice=None))
-        return Verdicts(
-            findings=(), advice=advice, complete=False, missing=(), problems=analysis.problems, rules_changed=()
-        )
-
-
-if TYPE_CHECKING:
-    from loadbench.findings.shop import Shop
+Shop = Mapping[str, RuleChange]
+"""The shop's changes to the rule book, by rule id."""
 
 
 @dataclass(frozen=True, slots=True)

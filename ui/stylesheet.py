@@ -70,11 +70,11 @@ QLabel[role="quiet"] { color: $quiet; }
 QLabel[role="stop"] { color: $stop; }
 QLabel[role="heading"] { font-weight: 600; }
 QWidget#page_row { background: $page; border-bottom: 1px solid $hairline; }
-QToolButton[row="page"] { border-radius: 0; border: none; border-bottom: 3px solid transparent; padding: 6px 12px 4px 12px;
+QToolButton[row="page"] { border-radius: 0; border: none; border-bottom: 3px solid transparent; padding: 6px 12px 4px;
     background: transparent; }
 QToolButton[row="page"]:hover { border-bottom-color: $lines; }
 QToolButton[row="page"]:checked { border-bottom-color: $accent; color: $accent; font-weight: 600; }
-QToolButton[row="page"]:focus { border: 2px solid $accent; border-bottom: 3px solid $accent; padding: 4px 10px 4px 10px; }
+QToolButton[row="page"]:focus { border: 2px solid $accent; border-bottom: 3px solid $accent; padding: 4px 10px; }
 QToolButton[row="units"] { border: 1px solid $lines; border-radius: 0; padding: 3px 10px; }
 QToolButton[row="units"]:checked { background: $accent; color: $on_accent; border-color: $accent; }
 QToolButton[row="units"]:focus { border: 2px solid $ink; padding: 2px 9px; }

@@ -86,7 +86,7 @@ def _add_load(bench: Bench, nest: Nest, name: str, label: str, at: str) -> None:
     note = "Beyond the readings: the line goes straight on." if nest.line.extrapolated(height.value) else ""
     bench.add(
         Figure(
-            **common, value=float(nest.line.load(height.value)), expanded=None if u is None else float(u), formula=formula,
+            **common, value=nest.line.load_at(height.value), expanded=None if u is None else float(u), formula=formula,
             inputs=inputs, evidence=EVIDENCE_WORDS[nest.line.evidence], note=note, source="en-13906-1",
         )
     )  # fmt: skip

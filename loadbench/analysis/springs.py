@@ -35,12 +35,12 @@ class NumberedSpringAnalysis:
     @property
     def seat_load(self) -> float | None:
         """Load at the installed height, N."""
-        return None if self.load_line is None or self.height is None else float(self.load_line.load(self.height))
+        return None if self.load_line is None or self.height is None else self.load_line.load_at(self.height)
 
     @property
     def open_load(self) -> float | None:
         """Load at full lift, N."""
-        return None if self.load_line is None or self.open_height is None else float(self.load_line.load(self.open_height))
+        return None if self.load_line is None or self.open_height is None else self.load_line.load_at(self.open_height)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,7 +21,10 @@ class Level(StrEnum):
     @property
     def rank(self) -> int:
         """0 for clear to 3 for stop: findings are told worst first."""
-        return list(Level).index(self)
+        return RANKS[self]
+
+
+RANKS = {level: place for place, level in enumerate(Level)}
 
 
 class Nature(StrEnum):

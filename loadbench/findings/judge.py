@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import chain
 
 from loadbench.analysis import Analysis
 from loadbench.findings.axle import advise_axle, advise_travel
@@ -58,18 +59,28 @@ def _heaviest(views: tuple[View, ...]) -> View:
 
 def _asked(rule: str, book: RuleBook, views: tuple[View, ...], heaviest: View) -> Iterator[Finding]:
     registered = REGISTER[rule]
-    asked = (heaviest,) if registered.scope is Scope.JOB else views
-    answers = [list(registered.verdict(Told(rule=book.rules[rule], view=view))) for view in asked]
-    if registered.scope is Scope.MERGED and len(answers) > 1 and _alike(answers):
-        answers = [[replace(finding, line=None) for finding in answers[0]]]
-    for answer in answers:
-        yield from answer
+    if registered.scope is Scope.JOB:
+        for finding in registered.verdict(Told(rule=book.rules[rule], view=heaviest)):
+            yield finding if finding.figure is heaviest.open_load else replace(finding, line=None)
+        return
+    answers = [list(registered.verdict(Told(rule=book.rules[rule], view=view))) for view in views]
+    yield from _merged(answers) if registered.scope is Scope.MERGED and len(answers) > 1 else chain(*answers)
 
 
-def _alike(answers: list[list[Finding]]) -> bool:
-    """Whether every line says the same."""
-    first, *others = ([replace(finding, line=None) for finding in answer] for answer in answers)
-    return all(other == first for other in others)
+def _merged(answers: list[list[Finding]]) -> Iterator[Finding]:
+    """What every line says alike, once and of no line; then what a line says alone."""
+    said = [[_gist(finding) for finding in answer] for answer in answers]
+    for place, answer in enumerate(answers):
+        for finding, gist in zip(answer, said[place], strict=True):
+            if not all(gist in other for other in said):
+                yield finding
+            elif place == 0:
+                yield replace(finding, line=None)
+
+
+def _gist(finding: Finding) -> tuple[object, ...]:
+    """All that tells two lines' findings apart, but the line itself."""
+    return (finding.sentence, finding.level, finding.value, finding.limit, finding.member, finding.valve, finding.missing, finding.about)
 
 
 def _complete(analysis: Analysis, findings: tuple[Finding, ...]) -> bool:

@@ -65,13 +65,11 @@ def _against_sheet(view: View, line: LoadLine, name: str) -> Iterator[Loss]:
     for index in range(count):
         height, load = values.get(f"{path}.{index}.height"), values.get(f"{path}.{index}.load")
         if height is not None and load is not None and not line.extrapolated(height):
-            yield Loss(name, float(line.load(height)), load, height, "sheet", f"{path}.{index}.load")
+            yield Loss(name, line.load_at(height), load, height, "sheet", f"{path}.{index}.load")
 
 
 def _numbered_losses(view: View) -> Iterator[Loss]:
     """Each numbered spring against its earliest reading in the history, else against the sheet."""
-    if view.line is not view.analysis.lines[0]:
-        return
     for spring in view.analysis.set.springs:
         if spring.load_line is None:
             continue
@@ -83,7 +81,7 @@ def _numbered_losses(view: View) -> Iterator[Loss]:
         for _, strand in before.strands:
             for height in strand.heights:
                 if not spring.load_line.extrapolated(float(height)):
-                    now, then = float(spring.load_line.load(height)), float(before.load(height))
+                    now, then = spring.load_line.load_at(height), before.load_at(height)
                     yield Loss(f"Spring {spring.id}", now, then, float(height), "earliest check", place)
 
 

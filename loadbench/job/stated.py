@@ -16,7 +16,7 @@ from loadbench.units import Kind, Style, parse
 
 Mark = Quantity | Number | Words
 LINES = ("intake", "exhaust")
-OWN_TO_LINES = ("spring", "valve_gear", "cam", "targets")
+OWN_TO_LINES = ("spring.", "valve_gear.", "cam.", "targets.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,7 @@ class LineStated:
         Returns:
             The path itself, or the line's own, "lines.exhaust.spring.bind_height".
         """
-        if self.name == "common" or field.split(".", 1)[0] not in OWN_TO_LINES:
+        if self.name == "common" or not field.startswith(OWN_TO_LINES):
             return field
         own = f"lines.{self.name}.{field}"
         return own if own in self.stated.values or own in self.stated.problems else field

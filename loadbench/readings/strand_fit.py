@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+
 import numpy as np
 
 from loadbench.arrays import Floats
@@ -33,6 +35,15 @@ def fitted_strand(heights: Floats, loads: Floats, accuracy: Accuracy) -> Strand:
     Source:
         gum H.3 for the line and its uncertainty; fritsch-butland for the interpolant.
     """
+    return _fitted(tuple(heights.tolist()), tuple(loads.tolist()), accuracy)
+
+
+@functools.lru_cache(maxsize=512)
+def _fitted(at: tuple[float, ...], carried: tuple[float, ...], accuracy: Accuracy) -> Strand:
+    """The same, kept for readings seen before: both lines, and every keystroke elsewhere, ask for the same fit."""
+    heights, loads = np.array(at), np.array(carried)
+    heights.setflags(write=False)
+    loads.setflags(write=False)
     line = fit_polynomial(heights, loads, 1)
     rate = float(-line.coefficients[1])
     single = float(accuracy.of_reading(rate))

@@ -63,7 +63,7 @@ class Told:
     @override
     def __str__(self) -> str:
         shown = f"{self.number}{THIN}±{THIN}{self.uncertainty}" if self.uncertainty else self.number
-        return f"{shown}{THIN}{self.unit}"
+        return f"{shown}{THIN}{self.unit}" if self.unit else shown
 
 
 def _display(kind: Kind, style: Style) -> Unit:

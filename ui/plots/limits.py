@@ -8,12 +8,11 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.findings.finding import Finding
+from loadbench.findings.loads import QUOTED_RATIO, material_word, seat_row
 from loadbench.findings.rulebook import Limit, RuleBook
+from loadbench.findings.view import View
 
 CONTEXT = "LoadLimits"
-QUOTED_RATIO = 1.6
-"""Flat-tappet limits are quoted at this rocker ratio (common practice)."""
-
 NAMES = {
     "short-travel": QT_TRANSLATE_NOOP("LoadLimits", "short travel from"),
     "standard-travel-max": QT_TRANSLATE_NOOP("LoadLimits", "standard travel to"),
@@ -24,8 +23,6 @@ NAMES = {
     "flat-break-in": QT_TRANSLATE_NOOP("LoadLimits", "first running to"),
     "seat-load-min": QT_TRANSLATE_NOOP("LoadLimits", "seat load from"),
 }
-RACING = ("drag", "circuit", "endurance")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadLimit:
@@ -57,9 +54,9 @@ def limits_of(analysis: Analysis, line: LineAnalysis, book: RuleBook) -> tuple[L
         ratio = line.value("ratio")
         factor = QUOTED_RATIO / ratio if rule.startswith("flat-") and ratio else 1.0
         found += _told(rule, book.limit(rule, name), factor)
-    seat = _seat_name(line, str(family))
+    seat, _ = seat_row(View(analysis=analysis, line=line, book=book))
     if seat:
-        found += _told("seat-load-min", book.limit("seat-load-min", seat), closed=True)
+        found += _told("seat-load-min", book.limit("seat-load-min", seat), lost=_lost(line), closed=True)
     return tuple(sorted(_thinned(found), key=lambda each: each.load))
 
 
@@ -77,28 +74,25 @@ def _open_rules(line: LineAnalysis, family: str, analysis: Analysis) -> list[tup
     if family == "flat-tappet-hydraulic":
         rules.append(("flat-hydraulic-max", None))
     if family == "flat-tappet-solid":
-        tool = "tool" in str(line.stated.value("follower.material") or "")
+        materials = {material_word(line.stated.value(part)) for part in ("follower.material", "cam.material")}
+        tool = materials == {"tool-steel"}
         rules.append(("flat-solid-max", "tool-steel" if tool else "iron"))
     if family.startswith("flat") and analysis.job.duty.first_running:
         rules.append(("flat-break-in", None))
     return rules
 
 
-def _seat_name(line: LineAnalysis, family: str) -> str | None:
-    """Which of the seat-load limits is in force for a line."""
-    if family == "roller-hydraulic":
-        short = line.stated.value("follower.travel") == "short"
-        return "roller-hydraulic-short" if short else "roller-hydraulic-standard"
-    if family == "roller-solid":
-        return "roller-solid-race" if line.stated.value("duty.use") in RACING else "roller-solid-street"
-    return {"flat-tappet-hydraulic": "flat-hydraulic", "flat-tappet-solid": "flat-solid", "bucket": "bucket"}.get(family)
+def _lost(line: LineAnalysis) -> float:
+    """What boost and back pressure take off the seat: its limits speak of what is left, N."""
+    seat, left = line.value("seat_load"), line.value("effective_seat_load")
+    return 0.0 if seat is None or left is None else seat - left
 
 
-def _told(rule: str, limit: Limit, factor: float = 1.0, *, closed: bool = False) -> list[LoadLimit]:
+def _told(rule: str, limit: Limit, factor: float = 1.0, *, lost: float = 0.0, closed: bool = False) -> list[LoadLimit]:
     name = QCoreApplication.translate(CONTEXT, NAMES[rule])
     ends = (("watch", limit.watch), ("stop", limit.stop))
     return [
-        LoadLimit(rule=rule, name=name, level=level, load=value * factor, closed=closed)
+        LoadLimit(rule=rule, name=name, level=level, load=value * factor + lost, closed=closed)
         for level, value in ends
         if value is not None
     ]
@@ -120,6 +114,7 @@ def level_of(findings: tuple[Finding, ...], figure: str, line: str, member: str 
         for finding in findings
         if finding.figure is not None
         and finding.figure.name == figure
+        and finding.valve is None
         and finding.line in (None, line)
         and (member is None or finding.member in (None, member))
     ]

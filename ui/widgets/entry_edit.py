@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QLineEdit, QWidget
 from typing_extensions import override
 
 from loadbench.errors import InputError
+from loadbench.job.edits import replaced_all
 from ui.labels import hint_of, label_of
 from ui.session import Session
 from ui.state import Pointing, State
@@ -98,7 +99,7 @@ class EntryEdit(QLineEdit):
             return
         self.standing = found
         inherited = self.as_text(found.value) if found.inherited else ""
-        self.setPlaceholderText(inherited or hint_of(self.field, self.session.style))
+        self.setPlaceholderText(inherited or hint_of(self.field, self.session.style, unit=False))
         self.stood.emit(found)
 
     def _put(self, text: str) -> None:
@@ -154,7 +155,8 @@ class EntryEdit(QLineEdit):
             value, self._kept = None, text
         self._shown = text
         title = self.tr("set {field}").format(field=_small(label_of(self.field)))
-        self.session.set_fields(title, changes_for(self.session, self.field, value), self._gesture)
+        changes = changes_for(self.session, self.field, value)  # with its unit already: nothing is added on the way
+        self.session.edit(title, lambda job: replaced_all(job, changes), self._gesture)
         self._shown = self.text()
         self._show(self.session.state)
 

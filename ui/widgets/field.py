@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QSizePolicy, QToolButton, QWidget
+from typing_extensions import override
 
 from ui.labels import label_of, unit_of_field
+from ui.palette import colours
 from ui.session import Session
 from ui.widgets.entry_edit import EntryEdit, Judgement, Sign
 from ui.widgets.message_row import MessageRow
 from ui.widgets.own_value import Standing
 
-UNIT_WIDTH = 50
+UNIT_WIDTH = 44
 
 
 class Field(QWidget):
@@ -26,6 +29,7 @@ class Field(QWidget):
         self.unit: QLabel | None = None
         self.message: MessageRow | None = None
         self._back: QToolButton | None = None
+        self._lit = False
         self._lay_out()
         self._show_unit()
         session.styled.connect(self._show_unit)
@@ -38,17 +42,31 @@ class Field(QWidget):
 
     def _lay_out(self) -> None:
         rows = self._rows = QGridLayout(self)
-        rows.setContentsMargins(0, 1, 0, 1)
-        rows.setHorizontalSpacing(6)
+        rows.setContentsMargins(6, 1, 0, 1)
+        rows.setHorizontalSpacing(5)
         rows.setVerticalSpacing(1)
         self.editor.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.editor.setMinimumWidth(60)
         rows.addWidget(self.label, 0, 0)
         wide = not unit_of_field(self.field, self.session.style)
         rows.addWidget(self.editor, 0, 1, 1, 2 if wide else 1)
-        rows.setColumnStretch(0, 11)
-        rows.setColumnStretch(1, 8)
+        rows.setColumnStretch(0, 10)
+        rows.setColumnStretch(1, 9)
         rows.setColumnMinimumWidth(2, UNIT_WIDTH)
+
+    def light(self, on: bool) -> None:
+        """Show that something elsewhere points at this field."""
+        if on != self._lit:
+            self._lit = on
+            self.update()
+
+    @override
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self._lit:
+            painter = QPainter(self)
+            painter.fillRect(0, 2, 3, self.height() - 4, colours().colour("accent"))
+            painter.end()
 
     def _show_unit(self) -> None:
         text = unit_of_field(self.field, self.session.style)

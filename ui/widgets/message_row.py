@@ -43,9 +43,11 @@ class MessageRow(QWidget):
         """Show one judgement; an unfinished entry has nothing to say yet."""
         self._sign = judgement.sign
         self.text.setText(self._words(judgement))
-        self.text.setProperty("role", "stop" if judgement.sign is Sign.WRONG else "quiet")
-        self.text.style().unpolish(self.text)
-        self.text.style().polish(self.text)
+        role = "stop" if judgement.sign is Sign.WRONG else "quiet"
+        if role != self.text.property("role"):
+            self.text.setProperty("role", role)
+            self.text.style().unpolish(self.text)
+            self.text.style().polish(self.text)
         self._draw()
         for place, button in enumerate(self._buttons):
             has = place < len(judgement.choices)

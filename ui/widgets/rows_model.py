@@ -12,7 +12,7 @@ from loadbench.findings.finding import Level
 from loadbench.job.kinds import Number, Quantity
 from loadbench.units import parse, tell, with_unit
 from ui.icons import level_icon
-from ui.labels import TABLE_COLUMNS, label_of, mark_for, unit_of_field, word_label, words_of
+from ui.labels import TABLE_COLUMNS, column_label, label_of, mark_for, unit_of_field, word_label, words_of
 from ui.session import Session
 from ui.state import State
 from ui.widgets.grid_view import Cells
@@ -47,7 +47,7 @@ class RowsModel(QAbstractTableModel):
         rows = found.value or ()
         if len(rows) != len(self._rows) or found.shown != self._path:
             self.beginResetModel()
-            self._kept = {place: text for place, text in self._kept.items() if place[0] < len(rows)}
+            self._kept = {place: text for place, text in self._kept.items() if self._partial(place, rows)}
             self._rows, self._path = rows, found.shown
             self.endResetModel()
         else:
@@ -55,9 +55,13 @@ class RowsModel(QAbstractTableModel):
             self._refresh()
         self.marked.emit()
 
+    def _partial(self, place: tuple[int, int], rows: tuple[Any, ...]) -> bool:
+        """Whether kept text still has its place: half rows stand past the end."""
+        return place[0] >= len(rows) if self.bare else place[0] < len(rows)
+
     def _refresh(self) -> None:
         self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(self.columns) - 1)
-        self.dataChanged.emit(self.index(0, 0), self.index(len(self._rows), len(self.columns) - 1))
+        self.dataChanged.emit(self.index(0, 0), self.index(self.rowCount() - 1, len(self.columns) - 1))
 
     def path_of(self, row: int, column: int) -> str:
         """The dotted path of a cell."""
@@ -84,7 +88,7 @@ class RowsModel(QAbstractTableModel):
 
     @override
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own signature
-        return 0 if parent.isValid() else len(self._rows) + 1
+        return 0 if parent.isValid() else max([len(self._rows), *(row + 1 for row, _ in self._kept)]) + 1
 
     @override
     def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
@@ -102,7 +106,7 @@ class RowsModel(QAbstractTableModel):
             return str(section + 1) if section < len(self._rows) else "+"
         path = self.path_of(0, section)
         unit = unit_of_field(path, self.session.style)
-        return f"{label_of(path)}\n{unit}" if unit else label_of(path)
+        return f"{column_label(path)}\n{unit}" if unit else column_label(path)
 
     @override
     def data(self, index: Index, role: int = Role.DisplayRole) -> Any:
@@ -148,16 +152,16 @@ class RowsModel(QAbstractTableModel):
 
     def set_cells(self, cells: Cells, text: str) -> None:
         """Set several cells as one undo step; a row past the end is added, a row left empty is taken out."""
-        tree = [self._row_tree(row) for row in range(len(self._rows))]
-        for (row, column), typed in sorted(cells.items()):
-            while row >= len(tree):
-                tree.append([None] * len(self.columns))
-            self._kept.pop((row, column), None)
+        entries = {**self._kept, **cells}
+        last = max([len(self._rows) - 1, *(row for row, _ in entries)])
+        tree = [self._row_tree(row) for row in range(last + 1)]
+        odd: Cells = {}
+        for (row, column), typed in sorted(entries.items()):
             try:
                 tree[row][column] = self._stored(column, typed)
             except InputError:
-                self._kept[row, column] = typed
-        self._store(tree, text)
+                tree[row][column], odd[row, column] = None, typed
+        self._store(tree, odd, text)
 
     def _row_tree(self, row: int) -> list[Any]:
         return [self.value(row, column) for column in range(len(self.columns))]
@@ -173,26 +177,29 @@ class RowsModel(QAbstractTableModel):
                 return text
         return text or None
 
-    def _store(self, tree: list[list[Any]], text: str) -> None:
-        kept = []
+    def _store(self, tree: list[list[Any]], odd: Cells, text: str) -> None:
+        whole, halves, kept = [], [], {}
         for row, cells in enumerate(tree):
-            half = self.bare and any(isinstance(mark_for(self.path_of(0, c)), Number) and cells[c] is None for c in range(len(cells)))
-            empty = all(cell is None for cell in cells) and not any((row, c) in self._kept for c in range(len(cells)))
-            if half and not empty:
-                self._keep_half(row, cells)
-            if not half and not empty:
-                kept.append(tuple(cells) if self.bare else self._part(row, cells))
-        if len(kept) < len(tree):
-            self._kept = {place: entry for place, entry in self._kept.items() if place[0] >= len(kept)}
-        own = self.session.own_field(self.field)
-        self.session.set_fields(text, {own: tuple(kept)})
+            strange = {column: entry for (place, column), entry in odd.items() if place == row}
+            if all(cell is None for cell in cells) and not strange:
+                continue
+            if self._half(cells):
+                halves.append({**{c: str(cell) for c, cell in enumerate(cells) if cell is not None}, **strange})
+                continue
+            kept.update({(len(whole), column): entry for column, entry in strange.items()})
+            whole.append(tuple(cells) if self.bare else self._part(row, cells))
+        for place, half in enumerate(halves, len(whole)):
+            kept.update({(place, column): entry for column, entry in half.items()})
+        self.beginResetModel()
+        self._kept = kept
+        self.endResetModel()
+        self.session.set_fields(text, {self.session.own_field(self.field): tuple(whole)})
         self.marked.emit()
-        self._refresh()
 
-    def _keep_half(self, row: int, cells: list[Any]) -> None:
-        for column, cell in enumerate(cells):
-            if cell is not None:
-                self._kept.setdefault((row, column), str(cell))
+    def _half(self, cells: list[Any]) -> bool:
+        """Whether the job cannot hold this row yet: a bare row wants its numbers."""
+        marks = (mark_for(self.path_of(0, column)) for column in range(len(cells)))
+        return self.bare and any(isinstance(mark, Number) and cell is None for mark, cell in zip(marks, cells, strict=True))
 
     def _part(self, row: int, cells: list[Any]) -> dict[str, Any]:
         """The item with its cells; what the table does not show stays."""

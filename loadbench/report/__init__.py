@@ -1,0 +1,1 @@
+"""TOLD: what leaves the program: workbook, tables, the headless JSON, cautions."""

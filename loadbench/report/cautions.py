@@ -1,0 +1,19 @@
+"""What must be said wherever the work can hurt someone, and what the program does not cover."""
+
+from __future__ import annotations
+
+CAUTIONS: tuple[str, ...] = (
+    "A compressed valve spring stores enough energy to injure. Wear eye protection and use a proper spring compressor.",
+    "A broken or weak spring can drop a valve into the cylinder while the engine runs.",
+    "The part maker's sheet, local rules and a qualified engine builder come first; this is a calculation from what was stated.",
+    "Measure again on the engine: turn it by hand through two full turns of the crank and feel for contact before it is started.",
+)
+"""Shown in the workbook, on the build sheet and in the help, in this order."""
+
+NOT_COVERED: tuple[str, ...] = (
+    "Piston-to-valve clearance is not covered: measure it.",
+    "Finger followers: ratio times valve load holds, the rest is not covered.",
+    "Desmodromic gear is not covered.",
+    "Loads are those at rest: inertia, surge and gas force are left out unless a line says otherwise.",
+)
+"""What the figures do not speak of."""

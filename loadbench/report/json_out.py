@@ -1,0 +1,153 @@
+"""The headless face as data: an Analysis and its Verdicts as one plain dict, every number in SI at full precision."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import Any
+
+from loadbench.analysis import Analysis, Figure, LineAnalysis
+from loadbench.analysis.figure import SI_UNITS
+from loadbench.analysis.members import Member
+from loadbench.analysis.springs import NumberedSpringAnalysis, ValveAnalysis
+from loadbench.errors import Problem
+from loadbench.findings.finding import Choice, Finding, Verdicts
+from loadbench.units import Style
+
+Plain = dict[str, Any]
+
+
+def style_of(analysis: Analysis) -> Style:
+    """The unit style in which a job's texts are told: its own, else inch-pound."""
+    return analysis.stated.style or Style.INCH_POUND
+
+
+def as_json(analysis: Analysis, verdicts: Verdicts) -> Plain:
+    """Everything that was found of a job, for scripts.
+
+    Args:
+        analysis: what was computed.
+        verdicts: what was judged.
+
+    Returns:
+        A dict of plain values: figures by their key with SI unit, each with `..._U` (k = 2, None where unknown);
+        None for what cannot be had. It holds no NaN and no infinity.
+    """
+    style = style_of(analysis)
+    return {
+        "figures": figures_as_json(analysis.figures.values()),
+        "lines": {line.name: {"figures": figures_as_json(line.figures.values())} for line in _apart(analysis)},
+        "members": [_member(member, _line_name(analysis, line.name)) for line in analysis.lines for member in line.members],
+        "valves": [_valve(valve, _line_name(analysis, valve.line)) for valve in analysis.set.valves],
+        "springs": [_spring(spring) for spring in analysis.set.springs],
+        "findings": [finding_as_json(finding, style) for finding in verdicts.findings],
+        "advice": _advice(verdicts),
+        "complete": verdicts.complete,
+        "missing": list(verdicts.missing),
+        "problems": problems_as_json(verdicts.problems),
+        "rules_changed": list(verdicts.rules_changed),
+    }
+
+
+def figures_as_json(figures: Iterable[Figure]) -> Plain:
+    """Figures by their key, each followed by its expanded uncertainty; the rate also by its evidence."""
+    out: Plain = {}
+    for figure in figures:
+        out[figure.key] = _finite(figure.value)
+        out[f"{figure.key}_U"] = None if figure.value is None else _finite(figure.expanded)
+        if figure.name == "rate":
+            out["rate_evidence"] = figure.evidence or None
+    return out
+
+
+def finding_as_json(finding: Finding, style: Style) -> Plain:
+    """One finding: its numbers in SI, its sentences in a unit style."""
+    return {
+        "id": finding.id,
+        "level": str(finding.level),
+        "sentence": finding.sentence.told(style),
+        "value": _finite(finding.value),
+        "unit": unit_of(finding),
+        "limit": _finite(finding.limit),
+        "margin": _finite(finding.margin),
+        "chance": _finite(finding.chance),
+        "missing": list(finding.missing),
+        "fix": None if finding.fix is None else finding.fix.told(style),
+        "source": finding.source,
+        "kind": str(finding.nature),
+        "about": list(finding.about),
+        "line": finding.line,
+        "member": finding.member,
+        "valve": finding.valve,
+    }
+
+
+def unit_of(finding: Finding) -> str | None:
+    """The SI unit of a finding's value, limit and margin; "1" without a dimension, None where there is no value."""
+    return None if finding.value_kind is None else SI_UNITS[finding.value_kind] or "1"
+
+
+def problems_as_json(problems: Iterable[Problem]) -> list[Plain]:
+    """Faults of value, or of a refused file, each with its place."""
+    return [
+        {
+            "field": problem.place.field,
+            "file": problem.place.file,
+            "row": problem.place.row,
+            "column": problem.place.column,
+            "what": problem.what,
+            "expected": problem.expected,
+        }
+        for problem in problems
+    ]
+
+
+def _finite(value: float | None) -> float | None:
+    """A number as a plain float; None for what is no number."""
+    return float(value) if value is not None and math.isfinite(value) else None
+
+
+def _apart(analysis: Analysis) -> tuple[LineAnalysis, ...]:
+    return analysis.lines if analysis.has_lines else ()
+
+
+def _line_name(analysis: Analysis, name: str) -> str | None:
+    """The line as findings name it: None where the job has one common line."""
+    return name if analysis.has_lines else None
+
+
+def _member(member: Member, line: str | None) -> Plain:
+    return {"name": member.title, "line": line, "figures": figures_as_json(member.figures.values())}
+
+
+def _valve(valve: ValveAnalysis, line: str | None) -> Plain:
+    figures = {
+        "installed_height_m": valve.height,
+        "bind_margin_m": valve.bind_margin,
+        "retainer_margin_m": valve.retainer_margin,
+        "seat_load_N": valve.seat_load,
+        "open_load_N": valve.open_load,
+    }
+    own = {name: _finite(value) for name, value in figures.items()}
+    return {"id": valve.id, "line": line, "spring": valve.spring, "figures": own}
+
+
+def _spring(spring: NumberedSpringAnalysis) -> Plain:
+    figures = {
+        "rate_N_per_m": spring.rate,
+        "installed_height_m": spring.height,
+        "open_height_m": spring.open_height,
+        "seat_load_N": spring.seat_load,
+        "open_load_N": spring.open_load,
+    }
+    return {"id": spring.id, "figures": {name: _finite(value) for name, value in figures.items()}, "missing": list(spring.missing)}
+
+
+def _advice(verdicts: Verdicts) -> Plain:
+    advice = verdicts.advice
+    family = None if advice.family.choice is None else _choice(advice.family)
+    return {"axle": _choice(advice.axle), "travel": _choice(advice.travel), "family": family}
+
+
+def _choice(choice: Choice) -> Plain:
+    return {"choice": choice.choice, "runner_up": choice.runner_up, "because": list(choice.because)}

@@ -1,0 +1,124 @@
+"""Which pages and panels the window is made of: the one place that knows them all."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from importlib import import_module
+
+from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
+from PySide6.QtWidgets import QDialog, QLabel, QVBoxLayout, QWidget
+
+from ui.session import Session
+
+_CONTEXT = "Pages"
+_ = QT_TRANSLATE_NOOP
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageKind:
+    """One page: its word in the row, the question it answers, its help topic, and what stands beside it."""
+
+    name: str
+    word: str
+    question: str
+    topic: str
+    make: Callable[[Session], QWidget]
+    stated: bool
+    """Whether the panel of what is stated stands to its left."""
+
+    @property
+    def shown_word(self) -> str:
+        """The word in the user's language."""
+        return QCoreApplication.translate(_CONTEXT, self.word)
+
+    @property
+    def shown_question(self) -> str:
+        """The question in the user's language."""
+        return QCoreApplication.translate(_CONTEXT, self.question)
+
+
+def _bench(session: Session) -> QWidget:
+    return _made("ui.pages.bench_page", "BenchPage", session)
+
+
+def _readings(session: Session) -> QWidget:
+    return _made("ui.pages.readings_page", "ReadingsPage", session)
+
+
+def pages() -> tuple[PageKind, ...]:
+    """The pages that exist, in the order of the way through the house."""
+    return (
+        PageKind(
+            name="bench",
+            word=str(_("Pages", "Bench")),
+            question=str(_("Pages", "Does it fit, and does it hold?")),
+            topic="bench",
+            make=_bench,
+            stated=True,
+        ),
+        PageKind(
+            name="readings",
+            word=str(_("Pages", "Readings")),
+            question=str(_("Pages", "Can the springs be trusted?")),
+            topic="readings",
+            make=_readings,
+            stated=False,
+        ),
+    )
+
+
+def stated_panel(session: Session) -> QWidget:
+    """What is stated and measured, to the left."""
+    return _made("ui.widgets.stated_panel", "StatedPanel", session)
+
+
+def findings_panel(session: Session) -> QWidget:
+    """What it means, to the right."""
+    return _made("ui.widgets.findings_panel", "FindingsPanel", session)
+
+
+def figures_strip(session: Session) -> QWidget:
+    """The key figures, beneath."""
+    return _made("ui.widgets.figures_strip", "FiguresStrip", session)
+
+
+def rule_book(session: Session, window: QWidget, rule: str | None) -> QDialog:
+    """The rule book, at a rule where one is named."""
+    from ui.rule_book.dialog import RuleBookDialog
+
+    dialog = RuleBookDialog(session, window)
+    if rule is not None:
+        dialog.show_rule(rule)
+    return dialog
+
+
+def variants(session: Session, window: QWidget) -> QDialog:
+    """Candidate springs side by side."""
+    from ui.variants import VariantsPanel
+
+    return _dialog(VariantsPanel(session), QCoreApplication.translate(_CONTEXT, "Variants"), window)
+
+
+def inverse(session: Session, window: QWidget) -> QDialog:
+    """The inverse answers."""
+    from ui.inverse import InversePanel
+
+    return _dialog(InversePanel(session), QCoreApplication.translate(_CONTEXT, "Inverse answers"), window)
+
+
+def _dialog(panel: QWidget, title: str, window: QWidget) -> QDialog:
+    dialog = QDialog(window)
+    dialog.setWindowTitle(title)
+    column = QVBoxLayout(dialog)
+    column.addWidget(panel)
+    return dialog
+
+
+def _made(module: str, name: str, session: Session) -> QWidget:
+    """TEMPORARY: a label stands in for what is not there yet."""
+    try:
+        made = getattr(import_module(module), name)(session)
+    except (ImportError, AttributeError):
+        return QLabel(name)
+    return made  # type: ignore[no-any-return]

@@ -1,0 +1,271 @@
+"""The load plot's own items: bind zone, band, limits, readings, labels at the levels, the key below bind."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPainterPath, QPolygonF
+from typing_extensions import override
+
+from loadbench.arrays import Floats
+from ui.plots.ink import DASHES, THIN
+from ui.plots.painted import Painted
+
+MARK = 4.5  # half the size of a reading's mark, px
+
+
+class Zone(Painted):
+    """The bind zone, shaded, in either view."""
+
+    def __init__(self) -> None:
+        super().__init__(z=-20)
+        self.bind: float | None = None
+
+    def show_bind(self, bind: float | None) -> None:
+        """Shade everything below this height."""
+        self.bind = bind
+        self.update()
+
+    @override
+    def draw(self, painter: QPainter) -> None:
+        if self.bind is not None:
+            rect = self.boundingRect()
+            painter.fillRect(QRectF(rect.left(), rect.top(), rect.width(), self.bind - rect.top()), self.ink.brush("stop", 0.07))
+
+
+class Band(Painted):
+    """The band of uncertainty about the load line."""
+
+    def __init__(self) -> None:
+        super().__init__(z=-10)
+        self._shape: QPolygonF | None = None
+
+    def show_band(self, heights: Floats, loads: Floats, band: Floats | None) -> None:
+        """Fill between load less band and load plus band."""
+        self._shape = None
+        if band is not None:
+            x = np.concatenate((loads - band, (loads + band)[::-1]))
+            y = np.concatenate((heights, heights[::-1]))
+            self._shape = QPolygonF([QPointF(a, b) for a, b in zip(x[::2], y[::2], strict=True)])
+        self.update()
+
+    @property
+    def shown(self) -> bool:
+        """Whether there is a band."""
+        return self._shape is not None
+
+    @override
+    def draw(self, painter: QPainter) -> None:
+        if self._shape is not None:
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(self.ink.brush("accent", 0.25))
+            painter.drawPolygon(self._shape)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Series:
+    """Readings of one spring: where, what mark, which series (None: the accent), the curve of a member."""
+
+    name: str
+    loads: Floats
+    heights: Floats
+    place: int | None = None
+    curve: tuple[Floats, Floats] | None = None
+
+
+class Readings(Painted):
+    """Readings as open marks; a nest's members each with mark, dash and name."""
+
+    def __init__(self) -> None:
+        super().__init__(z=10)
+        self.series: tuple[Series, ...] = ()
+
+    def show_series(self, series: tuple[Series, ...]) -> None:
+        """Draw these from now on."""
+        self.series = series
+        self.update()
+
+    @override
+    def draw(self, painter: QPainter) -> None:
+        for each in self.series:
+            pen = self.ink.pen("accent", 1.6) if each.place is None else self.ink.series(each.place, DASHES[each.place % 3], 1.2)
+            if each.curve is not None:
+                painter.setPen(pen)
+                points = QPolygonF([QPointF(x, y) for x, y in zip(*(one[::8] for one in each.curve), strict=True)])
+                painter.drawPolyline(points)
+                end = points.at(points.count() - 1)
+                self.text(painter, (end.x(), end.y()), each.name, role="quiet", anchor=(0.0, 1.0), share=0.82)
+            pen.setStyle(Qt.PenStyle.SolidLine)
+            painter.setPen(pen)
+            painter.setBrush(self.ink.brush("panel"))
+            for x, y in zip(each.loads, each.heights, strict=True):
+                painter.drawPath(self._mark(x, y, each.place or 0))
+
+    def _mark(self, x: float, y: float, place: int) -> QPainterPath:
+        path = QPainterPath()
+        wide, tall = MARK * self.px, MARK * self.py
+        if place % 3 == 0:
+            path.addEllipse(QPointF(x, y), wide, tall)
+        elif place % 3 == 1:
+            path.addRect(QRectF(x - wide, y - tall, 2 * wide, 2 * tall))
+        else:
+            path.addPolygon(QPolygonF([QPointF(x - wide, y - tall), QPointF(x + wide, y - tall), QPointF(x, y + tall)]))
+            path.closeSubpath()
+        return path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LimitMark:
+    """A limit as it stands in the plot: its load, its name with value, its rule, the heights it spans."""
+
+    rule: str
+    text: str
+    level: str
+    load: float
+    low: float
+    high: float
+
+
+class Limits(Painted):
+    """The rule book's limits: thin vertical lines with their names along them."""
+
+    def __init__(self) -> None:
+        super().__init__(z=-5)
+        self.marks: tuple[LimitMark, ...] = ()
+        self.lit: str | None = None
+
+    def show_marks(self, marks: tuple[LimitMark, ...]) -> None:
+        """Draw these from now on."""
+        self.marks = marks
+        self.update()
+
+    def light(self, rule: str | None) -> None:
+        """Light up the limits of one rule."""
+        if rule != self.lit:
+            self.lit = rule
+            self.update()
+
+    @override
+    def draw(self, painter: QPainter) -> None:
+        rect, taken = self.boundingRect(), list[float]()
+        for mark in self.marks:
+            if not rect.left() <= mark.load <= rect.right():
+                continue
+            lit = mark.rule == self.lit
+            role = mark.level
+            low, high = max(mark.low, rect.top()), min(mark.high, rect.bottom())
+            pen = self.ink.pen(role, 2.2) if lit else self.ink.dashed(role, DASHES[mark.level == "watch"], 1.0)
+            self.line(painter, pen, (mark.load, low), (mark.load, high))
+            crowded = any(abs(mark.load - other) < 15 * self.px for other in taken)
+            if not crowded:
+                taken.append(mark.load)
+                at = (mark.load - 2 * self.px, high - 4 * self.py)
+                self.text(painter, at, mark.text, role=role, rotated=True, anchor=(1.0, 1.0), share=0.82, bold=lit)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LevelLabel:
+    """What stands at a level line: a word and a value, above or below the line."""
+
+    name: str
+    text: str
+    height: float
+    role: str
+    above: bool
+
+
+class Labels(Painted):
+    """The words at the level lines, on the left of the plot."""
+
+    def __init__(self) -> None:
+        super().__init__(z=15)
+        self.labels: tuple[LevelLabel, ...] = ()
+        self.lit: frozenset[str] = frozenset()
+
+    def show_labels(self, labels: tuple[LevelLabel, ...]) -> None:
+        """Write these from now on."""
+        self.labels = labels
+        self.update()
+
+    def light(self, names: frozenset[str]) -> None:
+        """Light up the words at some levels."""
+        if names != self.lit:
+            self.lit = names
+            self.update()
+
+    @override
+    def draw(self, painter: QPainter) -> None:
+        left = self.boundingRect().left() + 6 * self.px
+        for label in self.labels:
+            up = 3 * self.py * (1 if label.above else -1)
+            anchor = (0.0, 1.0 if label.above else 0.0)
+            lit = label.name in self.lit
+            self.text(painter, (left, label.height + up), label.text, role=label.role, anchor=anchor, bold=lit, ground="panel")
+
+
+class Key(Painted):
+    """The key in the empty room below bind: the clearances with their chance; what the line rests on."""
+
+    def __init__(self) -> None:
+        super().__init__(z=14)
+        self.rows: tuple[tuple[str, str], ...] = ()
+        self.top = 0.0
+
+    def show_rows(self, rows: Sequence[tuple[str, str]], top: float) -> None:
+        """Write rows of text and role below a height."""
+        self.rows, self.top = tuple(rows), top
+        self.update()
+
+    @override
+    def draw(self, painter: QPainter) -> None:
+        rect = self.boundingRect()
+        high = min(self.top, rect.bottom()) - 22 * self.py
+        share = 0.86
+        for text, role in self.rows:
+            for part in self._folded(text, rect.width() / self.px - 14, share):
+                if high - 16 * self.py < rect.top():
+                    return
+                self.text(painter, (rect.left() + 6 * self.px, high), part, role=role, anchor=(0.0, 0.0), share=share)
+                high -= 16 * self.py
+            high -= 3 * self.py
+
+    def _folded(self, text: str, wide: float, share: float) -> list[str]:
+        """The text in lines that fit."""
+        lines, line = [], ""
+        for word in text.split(" "):
+            longer = f"{line} {word}".strip()
+            if line and self.width_of(longer, share) > wide:
+                lines.append(line)
+                line = word
+            else:
+                line = longer
+        return [*lines, line]
+
+
+class Cross(Painted):
+    """Where the read-out reads: a thin line at its height and a dot on the load line."""
+
+    def __init__(self) -> None:
+        super().__init__(z=30)
+        self.at: tuple[float, float] | None = None
+
+    def show_at(self, at: tuple[float, float] | None) -> None:
+        """Mark load and height; None hides it."""
+        if at != self.at:
+            self.at = at
+            self.update()
+
+    @override
+    def draw(self, painter: QPainter) -> None:
+        if self.at is None:
+            return
+        load, height = self.at
+        rect = self.boundingRect()
+        self.line(painter, self.ink.dashed("quiet", DASHES[1], THIN), (rect.left(), height), (rect.right(), height))
+        self.line(painter, self.ink.dashed("quiet", DASHES[1], THIN), (load, rect.top()), (load, height))
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(self.ink.brush("ink"))
+        painter.drawEllipse(QPointF(load, height), 3 * self.px, 3 * self.py)

@@ -1,0 +1,81 @@
+"""The three columns: what is stated, the page's one picture, what it means; and the figures beneath."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtWidgets import QSplitter, QStackedWidget, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from ui import composition
+from ui.composition import PageKind
+from ui.session import Session
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QResizeEvent
+
+LEFT, RIGHT, PICTURE = 300, 320, 560
+NARROW = 1100
+
+
+class Shell(QWidget):
+    """Holds one of each panel; the pages share them, so that changing the page moves nothing else."""
+
+    def __init__(self, session: Session, kinds: tuple[PageKind, ...]) -> None:
+        super().__init__()
+        self.kinds = kinds
+        self.stack = QStackedWidget()
+        self.stack.setMinimumWidth(360)
+        for kind in kinds:
+            self.stack.addWidget(kind.make(session))
+        self.stated = composition.stated_panel(session)
+        self.findings = composition.findings_panel(session)
+        self.figures = composition.figures_strip(session)
+        self._splitter = QSplitter(Qt.Orientation.Horizontal)
+        for panel in (self.stated, self.stack, self.findings):
+            self._splitter.addWidget(panel)
+            self._splitter.setCollapsible(self._splitter.count() - 1, False)
+        self._splitter.setStretchFactor(1, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(8, 6, 8, 6)
+        column.setSpacing(6)
+        column.addWidget(self._splitter, 1)
+        column.addWidget(self.figures)
+        self.reset()
+
+    @property
+    def page(self) -> QWidget:
+        """The page on show."""
+        return self.stack.currentWidget()
+
+    @property
+    def kind(self) -> PageKind:
+        """What page is on show."""
+        return self.kinds[self.stack.currentIndex()]
+
+    def show_page(self, name: str) -> None:
+        """Show a page by name; an unknown name shows the first."""
+        index = next((index for index, kind in enumerate(self.kinds) if kind.name == name), 0)
+        self.stack.setCurrentIndex(index)
+        self.stated.setVisible(self.kinds[index].stated)
+
+    def reset(self) -> None:
+        """The columns as they come."""
+        self._splitter.setSizes([LEFT, PICTURE, RIGHT])
+
+    def splitters(self) -> QByteArray:
+        """Where the splitters stand, for the settings."""
+        return self._splitter.saveState()
+
+    def restore(self, splitters: QByteArray) -> None:
+        """Put the splitters where they stood."""
+        if not splitters.isEmpty():
+            self._splitter.restoreState(splitters)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        fold = getattr(self.findings, "set_folded", None)
+        if fold is not None and (event.size().width() < NARROW) != (event.oldSize().width() < NARROW):
+            fold(event.size().width() < NARROW)
+        super().resizeEvent(event)

@@ -1,0 +1,259 @@
+"""The main window: menus, page row, columns, status line; hears the session and remembers its own shape."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QSize, Qt
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QAction,
+    QCloseEvent,
+    QDragEnterEvent,
+    QDropEvent,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+)
+from PySide6.QtWidgets import QApplication, QDialog, QLabel, QMainWindow, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from loadbench.units import Style
+from ui import composition
+from ui.documents import Documents
+from ui.exporting import Exporting
+from ui.icons import icon
+from ui.listening import Listening
+from ui.notice import NoticeArea
+from ui.page_row import PageRow
+from ui.session import Session
+from ui.settings import Settings
+from ui.shell import Shell
+from ui.theme import Choice, theme
+from ui.window_drops import job_in
+from ui.window_menus import Menus
+
+FIRST_SIZE = QSize(1280, 800)
+ANNOUNCED_MS = 8000
+
+
+class MainWindow(QMainWindow):
+    """One window on one session."""
+
+    def __init__(self, session: Session, settings: Settings | None = None) -> None:
+        super().__init__()
+        self.session = session
+        self.settings = settings or Settings()
+        self.setObjectName("main_window")
+        self.setAcceptDrops(True)
+        self.notices = NoticeArea()
+        self.documents = Documents(session, self, self.notices, self.settings)
+        self.exporting = Exporting(session, self, self.documents, self.notices, self.settings)
+        self.shell = Shell(session, composition.pages())
+        self.menus = Menus(self)
+        self._dialogs: dict[str, QWidget] = {}
+        self._compose()
+        self._connect()
+        self._restore()
+
+    def _compose(self) -> None:
+        middle = QWidget()
+        column = QVBoxLayout(middle)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(PageRow(self.menus.pages, self.menus.units))
+        column.addWidget(self.notices)
+        column.addWidget(self.shell, 1)
+        self.setCentralWidget(middle)
+        self._question = QLabel()
+        self._question.setProperty("role", "quiet")
+        self.statusBar().addWidget(self._question)
+        self.statusBar().addPermanentWidget(self.exporting.bar)
+        self.setWindowIcon(icon("app"))
+
+    def _connect(self) -> None:
+        session = self.session
+        session.undo_stack.cleanChanged.connect(lambda clean: self.setWindowModified(not clean))
+        session.renamed.connect(self._name)
+        session.announced.connect(self.announce)
+        session.styled.connect(self._styled)
+        theme().changed.connect(lambda: self.setWindowIcon(icon("app")))
+        self.listening = Listening(session, self.notices)
+        self._name()
+
+    # What the commands do
+
+    def show_page(self, name: str) -> None:
+        """Show a page by name."""
+        self.shell.show_page(name)
+        action = self.findChild(QAction, f"page_{self.shell.kind.name}")
+        if action is not None:
+            action.setChecked(True)
+        self._question.setText(self.shell.kind.shown_question)
+        for name_of_command in ("copy_picture", "save_picture", "reset_view"):
+            command = self.findChild(QAction, name_of_command)
+            if command is not None:
+                command.setEnabled(hasattr(self.shell.page, name_of_command))
+
+    def ask_page(self, name: str) -> None:
+        """Have the page on show do something, if it can."""
+        getattr(self.shell.page, name, lambda: None)()
+
+    def ask_focus(self, name: str) -> None:
+        """Cut, copy or paste where the focus is: by the widget's own method, else by its own keys."""
+        widget = QApplication.focusWidget()
+        method = getattr(widget, name, None)
+        if callable(method):
+            method()
+        elif widget is not None:
+            keys = {"cut": Qt.Key.Key_X, "copy": Qt.Key.Key_C, "paste": Qt.Key.Key_V}
+            event = QKeyEvent(QEvent.Type.KeyPress, keys[name], Qt.KeyboardModifier.ControlModifier)
+            QApplication.sendEvent(widget, event)
+
+    def choose_theme(self, choice: Choice) -> None:
+        """Take the user's choice of colours and remember it."""
+        theme().choose(choice)
+        self.settings.put("theme", str(choice))
+
+    def toggle_full_screen(self) -> None:
+        """Full screen, or back."""
+        self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
+
+    def search(self) -> None:
+        """Open the search for commands, fields and rules."""
+        from ui.command_search import CommandSearch
+
+        self._open("search", CommandSearch(self))
+
+    def show_rule_book(self, rule: str | None = None) -> None:
+        """Open the rule book, at a rule where one is named."""
+        self._open("rule_book", composition.rule_book(self.session, self, rule))
+
+    def show_variants(self) -> None:
+        """Open the candidate springs."""
+        self._open("variants", composition.variants(self.session, self))
+
+    def show_inverse(self) -> None:
+        """Open the inverse answers."""
+        self._open("inverse", composition.inverse(self.session, self))
+
+    def show_help(self, topic: str | None = None) -> None:
+        """Open Help at a topic; the page's own where none is named."""
+        from ui.help import HelpDialog
+
+        self._open("help", HelpDialog(self, topic or self.shell.kind.topic))
+
+    def show_keyboard(self) -> None:
+        """Open the sheet of commands and keys."""
+        from ui.keyboard_sheet import KeyboardSheet
+
+        self._open("keyboard", KeyboardSheet(self))
+
+    def show_about(self) -> None:
+        """Open About."""
+        from ui.about import AboutDialog
+
+        self._open("about", AboutDialog(self))
+
+    def _open(self, name: str, dialog: QDialog) -> None:
+        """Show a dialog beside the work; the one of the same name before it goes."""
+        old = self._dialogs.pop(name, None)
+        if old is not None:
+            old.close()
+            old.deleteLater()
+        self._dialogs[name] = dialog
+        dialog.show()
+        dialog.raise_()
+        dialog.activateWindow()
+
+    # What the session says
+
+    def _name(self) -> None:
+        mark = self.tr("{name}[*] – LoadBench")  # noqa: RUF001
+        self.setWindowTitle(mark.format(name=self.documents.name.replace("[*]", "[ * ]")))
+        self.setWindowFilePath(str(self.session.path or ""))
+        self.setWindowModified(not self.session.undo_stack.isClean())
+
+    def announce(self, sentence: str) -> None:
+        """Say a sentence on the status line and to screen readers."""
+        self.statusBar().showMessage(sentence, ANNOUNCED_MS)
+        event = QAccessibleAnnouncementEvent(self, sentence)
+        QAccessible.updateAccessibility(event)
+
+    def _styled(self, style: Style) -> None:
+        self.settings.put("units", str(style))
+        action = self.findChild(QAction, f"units_{style.value.replace('-', '_')}")
+        if action is not None:
+            action.setChecked(True)
+
+    # Its own shape
+
+    def _restore(self) -> None:
+        self.resize(FIRST_SIZE)
+        geometry = self.settings.state("window")
+        if not geometry.isEmpty():
+            self.restoreGeometry(geometry)  # Qt brings a window back that would be off every screen
+        self._keep_on_screen()
+        self.shell.restore(self.settings.state("splitters"))
+        self.show_page(self.settings.text("page", "bench"))
+
+    def _keep_on_screen(self) -> None:
+        screens = [screen.availableGeometry() for screen in QGuiApplication.screens()]
+        if not any(screen.intersects(self.frameGeometry()) for screen in screens):
+            self.move(screens[0].topLeft())
+
+    def remember(self) -> None:
+        """Write the window's shape to the settings."""
+        self.settings.put("window", self.saveGeometry())
+        self.settings.put("splitters", self.shell.splitters())
+        self.settings.put("page", self.shell.kind.name)
+        self.settings.put("last", str(self.session.path or ""))
+        self.settings.flush()
+
+    def reset_layout(self) -> None:
+        """The window and its columns as they came."""
+        for key in ("window", "splitters"):
+            self.settings.forget(key)
+        self.showNormal()
+        self.resize(FIRST_SIZE)
+        self.shell.reset()
+
+    # Drops and closing
+
+    @override
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if job_in(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    @override
+    def dropEvent(self, event: QDropEvent) -> None:
+        path = job_in(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.documents.open_path(path)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.matches(QKeySequence.StandardKey.Cancel) and self.exporting.desk.busy:
+            self.exporting.bar.cancel()
+            return
+        super().keyPressEvent(event)
+
+    @override
+    def closeEvent(self, event: QCloseEvent) -> None:
+        focused = QApplication.focusWidget()
+        if focused is not None:
+            focused.clearFocus()  # leaving a field commits it
+        if not self.documents.may_leave():
+            event.ignore()
+            return
+        self.shut_down()
+        event.accept()
+
+    def shut_down(self) -> None:
+        """Leave nothing running and no file behind; also after a quit that asked nobody."""
+        self.remember()
+        self.session.drop_preview()
+        self.exporting.desk.shutdown()
+        self.documents.recovery.release()
+        for dialog in self._dialogs.values():
+            dialog.close()
