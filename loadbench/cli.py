@@ -63,7 +63,7 @@ def _plain_streams() -> None:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="loadbench",
-        description="Valve spring, follower and setting: do they suit each other and the duty? Without a command the window opens.",
+        description="Do spring, follower and setting suit each other and the duty? Without a command the window opens.",
     )
     parser.add_argument("--version", action="version", version=f"LoadBench {__version__}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
@@ -123,7 +123,10 @@ def _report(options: argparse.Namespace) -> int:
     for name, path in targets.items():
         ours = workbook.is_ours if name == "xlsx" else table.is_ours
         if _would_destroy(path, options) or (path.exists() and not options.force and not ours(path)):
-            print(f"{path} is there already and was not made by LoadBench: nothing was written. --force replaces it.", file=sys.stderr)
+            print(
+                f"{path} is there already and was not made by LoadBench: nothing was written. --force replaces it.",
+                file=sys.stderr,
+            )
             return BAD_INPUT
     if "xlsx" in targets:
         workbook.write_workbook(analysis, verdicts, targets["xlsx"])
@@ -149,9 +152,9 @@ def _tell_problems(problems: Sequence[Problem]) -> None:
 
 def _refused(problems: Sequence[Problem], *, as_json: bool) -> int:
     if as_json:
-        from loadbench.report.json_out import problem_as_json
+        from loadbench.report.json_out import problems_as_json
 
-        told: Mapping[str, object] = {"problems": [problem_as_json(problem) for problem in problems]}
+        told: Mapping[str, object] = {"problems": problems_as_json(problems)}
         print(json.dumps(told, indent=2, ensure_ascii=False))
     else:
         _tell_problems(problems)

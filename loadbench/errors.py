@@ -1,17 +1,19 @@
 """The errors of LoadBench: everything a user can be told derives from LoadBenchError.
 
-    LoadBenchError
-      InputError              one wrong entry: what, what was expected, where
-        UnfinishedEntry       not wrong yet: the user is still typing
-        AmbiguousEntry        two readings are possible; the user chooses
-      UnreadableFileError     a file is refused, with all its problems at once
-      SaveError               a file could not be written; the old one is untouched
-      Cancelled               the user stopped a piece of work
+LoadBenchError
+  InputError              one wrong entry: what, what was expected, where
+    UnfinishedEntry       not wrong yet: the user is still typing
+    AmbiguousEntry        two readings are possible; the user chooses
+  UnreadableFileError     a file is refused, with all its problems at once
+  SaveError               a file could not be written; the old one is untouched
+  Cancelled               the user stopped a piece of work
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+
+from typing_extensions import override
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +25,7 @@ class Place:
     column: int | None = None
     field: str | None = None
 
+    @override
     def __str__(self) -> str:
         parts = [self.file or "", f"row {self.row}" if self.row else "", f"column {self.column}" if self.column else ""]
         return ", ".join(part for part in [*parts, self.field or ""] if part)
@@ -36,6 +39,7 @@ class Problem:
     expected: str = ""
     place: Place = Place()
 
+    @override
     def __str__(self) -> str:
         where = f"{self.place}: " if str(self.place) else ""
         return f"{where}{self.what}" + (f" (expected: {self.expected})" if self.expected else "")
@@ -59,6 +63,7 @@ class InputError(LoadBenchError):
         """The same as a Problem, for lists of faults."""
         return Problem(what=self.what, expected=self.expected, place=self.place)
 
+    @override
     def __str__(self) -> str:
         return str(self.problem)
 

@@ -35,15 +35,17 @@ SOURCES = _all(
         id="en-10270-1",
         text="EN 10270-1, Steel wire for mechanical springs, patented cold drawn: moduli as in a verification sheet.",
     ),
-    Source(id="en-10270-2", text="EN 10270-2, Steel wire for mechanical springs, oil hardened and tempered.", seen="memory"),
+    Source(
+        id="en-10270-2", text="EN 10270-2, Steel wire for mechanical springs, oil hardened and tempered.", seen="memory"
+    ),
     Source(
         id="shigley",
-        text="R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed., McGraw-Hill 2011, ch. 10.",
+        text="R. G. Budynas, J. K. Nisbett, Shigley's Mechanical Engineering Design, 9th ed. 2011, ch. 10.",
         seen="memory",
     ),
     Source(
         id="shigley-answers",
-        text="Worked answers of end-of-chapter problems of Shigley's Mechanical Engineering Design, ch. 10 (8th and 10th ed.).",
+        text="Worked answers of problems of Shigley's Mechanical Engineering Design, ch. 10 (8th and 10th ed.).",
     ),
     Source(
         id="metoolbox",
@@ -51,19 +53,33 @@ SOURCES = _all(
     ),
     Source(
         id="bhandari",
-        text="V. B. Bhandari, Design of Machine Elements, Tata McGraw-Hill, ch. 10; numbers read in a public solution file.",
+        text="V. B. Bhandari, Design of Machine Elements, ch. 10; numbers read in a public solution file.",
     ),
-    Source(id="dan-springs", text="Machine-design notes on springs, problem 2, University of Cambridge engineering web library."),
+    Source(
+        id="dan-springs",
+        text="Machine-design notes on springs, problem 2, University of Cambridge engineering web library.",
+    ),
     Source(
         id="wahl",
-        text="A. M. Wahl, Mechanical Springs, 2nd ed., McGraw-Hill 1963; conical formula read at a public design-data page.",
+        text="A. M. Wahl, Mechanical Springs, 2nd ed. 1963; conical formula read at a public design-data page.",
     ),
     Source(id="nist-norris", text="NIST Statistical Reference Datasets, Norris: certified linear regression."),
-    Source(id="nist-pontius", text="NIST Statistical Reference Datasets, Pontius (load cell): certified quadratic regression."),
+    Source(
+        id="nist-pontius",
+        text="NIST Statistical Reference Datasets, Pontius (load cell): certified quadratic regression.",
+    ),
     Source(id="nist-univariate", text="NIST Statistical Reference Datasets, univariate: NumAcc1, NumAcc3, Mavro."),
     Source(id="nist-anova", text="NIST Statistical Reference Datasets, analysis of variance: SiRstv."),
     Source(id="gum", text="JCGM 100:2008, Guide to the expression of uncertainty in measurement."),
     Source(id="gum-h1", text="JCGM 100:2008, annex H.1, end-gauge calibration; numbers read in public test files."),
-    Source(id="gum-h3", text="JCGM 100:2008, annex H.3, thermometer calibration line; data read, results from memory.", seen="memory"),
-    Source(id="fritsch-butland", text="F. N. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300: monotone interpolation.", seen="memory"),
+    Source(
+        id="gum-h3",
+        text="JCGM 100:2008, annex H.3, thermometer calibration line; data read, results from memory.",
+        seen="memory",
+    ),
+    Source(
+        id="fritsch-butland",
+        text="F. N. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300: monotone interpolation.",
+        seen="memory",
+    ),
 )

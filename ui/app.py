@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 import signal
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from logging.handlers import RotatingFileHandler
 from pathlib import Path
 from types import TracebackType
@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QApplication
 import loadbench
 from loadbench.errors import UnreadableFileError
 from loadbench.findings import Level
+from loadbench.findings.shop import load_shop
 from loadbench.job.files import SUFFIX, open_job
 from loadbench.job.model import Job
 from ui import recovery
@@ -24,11 +25,11 @@ from ui.documents import DEMO, sample_files
 from ui.places import log_file
 from ui.session import Session
 from ui.settings import Settings
-from ui.shop_rules import read_shop
 from ui.theme import theme
 from ui.window import MainWindow
 
 _log = logging.getLogger("loadbench")
+Hook = Callable[[type[BaseException], BaseException, TracebackType | None], None]
 LARGEST_LOG = 500_000
 
 
@@ -70,13 +71,18 @@ def make_application() -> QApplication:
     QGuiApplication.setHighDpiScaleFactorRoundingPolicy(Qt.HighDpiScaleFactorRoundingPolicy.PassThrough)
     QGuiApplication.setDesktopFileName("loadbench")
     application = QApplication([sys.argv[0] if sys.argv else "loadbench"])
+    dress(application)
+    return application
+
+
+def dress(application: QApplication) -> None:
+    """Name, style and font of our windows."""
     application.setApplicationName("LoadBench")
     application.setApplicationVersion(loadbench.__version__)
     application.setStyle("Fusion")
     font = application.font()
     font.setFeature(QFont.Tag("tnum"), 1)  # figures that stand under each other
     application.setFont(font)
-    return application
 
 
 def first_job(window: MainWindow, named: Sequence[Path]) -> None:
@@ -119,9 +125,9 @@ def offer_recovery(window: MainWindow) -> None:
 
 
 def _take_shop(window: MainWindow) -> None:
-    rules, refused = read_shop()
-    window.session.install_shop(rules)
-    if refused:
+    try:
+        window.session.install_shop(load_shop())
+    except UnreadableFileError as refused:
         text = QCoreApplication.translate("App", "The shop\u2019s rules were not read; the program\u2019s own hold.")
         window.notices.tell(Level.WATCH, f"{text}\n{refused}")
 
@@ -133,7 +139,9 @@ def _log_to(file: Path) -> None:
         _log.addHandler(handler)
 
 
-def _hook(window: MainWindow):  # type: ignore[no-untyped-def]
+def _hook(window: MainWindow) -> Hook:
+    """What a defect of ours does: a line in the log, a plain word at the user, and the program goes on."""
+
     def told(kind: type[BaseException], error: BaseException, traceback: TracebackType | None) -> None:
         _log.error("A defect", exc_info=(kind, error, traceback))
         text = QCoreApplication.translate(

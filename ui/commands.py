@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, cast
 
+from PySide6.QtCore import QKeyCombination, Qt
 from PySide6.QtGui import QAction, QKeySequence
 
 if TYPE_CHECKING:
@@ -53,11 +54,8 @@ def action_of(command: Command, parent: QWidget) -> QAction:
     action.setStatusTip(command.tip)
     action.setMenuRole(command.role)
     action.setShortcuts(shortcuts(command.keys))
-    if not action.shortcut().isEmpty():
-        shown = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
-        action.setToolTip(f"{command.tip} ({shown})")
-    else:
-        action.setToolTip(command.tip)
+    keys = keys_told(action)
+    action.setToolTip(f"{command.tip} ({keys})" if keys else command.tip)
     action.triggered.connect(lambda _checked=False: command.run())
     parent.addAction(action)
     return register(action)
@@ -69,14 +67,31 @@ def shortcuts(keys: tuple[Keys, ...]) -> list[QKeySequence]:
     That is: StandardKey.Quit with "Ctrl+Q" after it is the platform's own Quit where there is one, else Ctrl+Q.
     """
     found: list[QKeySequence] = []
+    standard = [key for key in keys if isinstance(key, QKeySequence.StandardKey)]
+    typable = any(_typable(key) for one in standard for key in QKeySequence.keyBindings(one))
     for keys_of_one in keys:
         if isinstance(keys_of_one, QKeySequence.StandardKey):
             found += QKeySequence.keyBindings(keys_of_one)
         elif isinstance(keys_of_one, QKeySequence):
             found.append(keys_of_one)
-        elif not found or not any(isinstance(key, QKeySequence.StandardKey) for key in keys):
+        elif not typable:
             found.append(QKeySequence(keys_of_one))
-    return found
+    return sorted(found, key=lambda key: not _typable(key))
+
+
+def _typable(key: QKeySequence) -> bool:
+    """Whether every keyboard has it: keys such as Open or Exit stand on few."""
+    combination: QKeyCombination = cast("Any", key)[0]  # the stubs do not know it
+    code = combination.key()
+    function = Qt.Key.Key_F1 <= code <= Qt.Key.Key_F35
+    plain = code < Qt.Key.Key_Escape or function
+    return plain and (function or combination.keyboardModifiers() != Qt.KeyboardModifier.NoModifier)
+
+
+def keys_told(action: QAction) -> str:
+    """A command's keys as a person reads them: those that every keyboard has."""
+    keys = [key for key in action.shortcuts() if _typable(key)]
+    return ", ".join(key.toString(QKeySequence.SequenceFormat.NativeText) for key in keys)
 
 
 def commands_of(window: QObject) -> tuple[QAction, ...]:

@@ -87,9 +87,9 @@ def rule_book(session: Session, window: QWidget, rule: str | None) -> QDialog:
     """The rule book, at a rule where one is named."""
     from ui.rule_book.dialog import RuleBookDialog
 
-    dialog = RuleBookDialog(session, window)
+    dialog: QDialog = RuleBookDialog(session, window)
     if rule is not None:
-        dialog.show_rule(rule)
+        dialog.show_rule(rule)  # type: ignore[attr-defined]
     return dialog
 
 

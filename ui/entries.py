@@ -30,7 +30,10 @@ def stored(field: str, value: Any, style: Style) -> Any:
     text = value.strip()
     if not text:
         return None
-    mark = mark_of(field)
+    try:
+        mark = mark_of(field)
+    except KeyError:
+        return value  # no such field: whoever stores it says so
     if isinstance(mark, Quantity):
         return _quantity(text, mark, style)
     return _number(text, field) if isinstance(mark, Number) else value

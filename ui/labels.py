@@ -75,7 +75,11 @@ def label_of(field: str) -> str:
 
 def column_label(field: str) -> str:
     """What a column of a small table is called: shorter than the field, for the table says the rest."""
-    return QCoreApplication.translate(_CONTEXT, _COLUMNS[name]) if (name := pattern_of(field)) in _COLUMNS else label_of(field)
+    return (
+        QCoreApplication.translate(_CONTEXT, _COLUMNS[name])
+        if (name := pattern_of(field)) in _COLUMNS
+        else label_of(field)
+    )
 
 
 _COLUMNS = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QToolButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QAction, QActionGroup
@@ -26,7 +26,10 @@ class PageRow(QWidget):
         row.setSpacing(0)
         for action in pages.actions():
             row.addWidget(_button(action, "page"))
-        row.addStretch(1)
+        self.question = QLabel()
+        self.question.setProperty("role", "quiet")
+        row.addSpacing(16)
+        row.addWidget(self.question, 1)
         for action in units.actions():
             row.addWidget(_button(action, "units"), 0, Qt.AlignmentFlag.AlignVCenter)
 

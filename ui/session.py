@@ -11,13 +11,14 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 from typing_extensions import override
 
 from loadbench.errors import InputError
+from loadbench.findings.shop import Shop
 from loadbench.job.edits import replaced_all
 from loadbench.job.model import Job
 from loadbench.job.stated import OWN_TO_LINES
 from loadbench.units import Style
 from ui.entries import stored
 from ui.labels import label_of
-from ui.state import Pointing, Shop, State, state_of
+from ui.state import Pointing, State, state_of
 
 PREVIEW_MS = 16
 
@@ -61,7 +62,7 @@ class Session(QObject):
     pointed = Signal(object)  # Pointing
     announced = Signal(str)  # one sentence for the status line and screen readers
     line_chosen = Signal(str)
-    loaded = Signal()  # another job took the place of this one
+    loaded = Signal()  # another job took the place of this one; `changed` follows
 
     def __init__(self, job: Job, *, style: Style = Style.INCH_POUND, shop: Shop | None = None) -> None:
         super().__init__()
@@ -71,7 +72,7 @@ class Session(QObject):
         self.path: Path | None = None
         self.pointing = Pointing()
         self.state: State = state_of(job, shop)
-        self.line = self.state.analysis.stated.lines[0]
+        self.line = self._line_told = self.state.analysis.stated.lines[0]
         self._job = job  # as committed; state.job is this one or a preview of it
         self._ready: State | None = None  # what the step about to be pushed will show
         self._gestures = 0
@@ -109,8 +110,9 @@ class Session(QObject):
         else:
             self.undo_stack.setClean()
         self.path = path
-        self._take(job, state)
+        self._put(job, state)
         self.loaded.emit()
+        self._tell_state()
         self.renamed.emit()
 
     def set_path(self, path: Path | None) -> None:
@@ -181,13 +183,21 @@ class Session(QObject):
 
     def _take(self, job: Job, state: State) -> None:
         retitled = job.title != self._job.title
-        self._job, self.state = job, state
-        moved = self._keep_line()
-        self.changed.emit(state)
-        if moved:
-            self.line_chosen.emit(self.line)
+        self._put(job, state)
+        self._tell_state()
         if retitled:
             self.renamed.emit()
+
+    def _put(self, job: Job, state: State) -> None:
+        self._job, self.state = job, state
+        lines = state.analysis.stated.lines
+        self._line_told = self.line
+        self.line = self.line if self.line in lines else lines[0]
+
+    def _tell_state(self) -> None:
+        self.changed.emit(self.state)
+        if self.line != self._line_told:
+            self.line_chosen.emit(self.line)
 
     # Previews
 
@@ -243,14 +253,6 @@ class Session(QObject):
         if line != self.line and line in self.state.analysis.stated.lines:
             self.line = line
             self.line_chosen.emit(line)
-
-    def _keep_line(self) -> bool:
-        """Whether the line on show had to change because the job's lines did."""
-        lines = self.state.analysis.stated.lines
-        if self.line in lines:
-            return False
-        self.line = lines[0]
-        return True
 
     def own_field(self, field: str) -> str:
         """Where an edit of a common field goes for the line on show.

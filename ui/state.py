@@ -8,10 +8,8 @@ from dataclasses import dataclass, field
 from loadbench.analysis import Analysis, analyse
 from loadbench.findings import judge
 from loadbench.findings.finding import Verdicts
-from loadbench.job.model import Job, RuleChange
-
-Shop = Mapping[str, RuleChange]
-"""The shop's changes to the rule book, by rule id."""
+from loadbench.findings.shop import Shop
+from loadbench.job.model import Job
 
 
 @dataclass(frozen=True, slots=True)

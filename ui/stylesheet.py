@@ -20,10 +20,10 @@ QMenu::item:disabled:selected { background: $hover; color: $quiet; }
 QMenu::separator { height: 1px; background: $hairline; margin: 4px 0; }
 QStatusBar { background: $page; color: $quiet; border-top: 1px solid $hairline; }
 QStatusBar::item { border: none; }
-QSplitter::handle { background: $hairline; }
-QSplitter::handle:hover { background: $accent; }
-QSplitter::handle:horizontal { width: 5px; margin: 0 2px; }
-QSplitter::handle:vertical { height: 5px; margin: 2px 0; }
+QSplitter::handle { background: transparent; }
+QSplitter::handle:horizontal { width: 9px; border-left: 1px solid $hairline; margin-left: 4px; }
+QSplitter::handle:vertical { height: 9px; border-top: 1px solid $hairline; margin-top: 4px; }
+QSplitter::handle:hover { border-color: $accent; }
 QPushButton { background: $panel; color: $ink; border: 1px solid $lines; border-radius: 3px; padding: 4px 12px;
     min-height: 16px; }
 QPushButton:hover { background: $hover; }
@@ -53,6 +53,7 @@ QComboBox QAbstractItemView { background: $panel; color: $ink; border: 1px solid
     selection-background-color: $accent; selection-color: $on_accent; outline: none; }
 QAbstractItemView { background: $panel; color: $ink; border: 1px solid $hairline; selection-background-color: $accent;
     selection-color: $on_accent; gridline-color: $hairline; }
+QListView::item, QTreeView::item { min-height: 22px; padding: 1px 4px; }
 QHeaderView { background: $page; }
 QHeaderView::section { background: $page; color: $quiet; border: none; border-right: 1px solid $hairline;
     border-bottom: 1px solid $lines; padding: 4px 6px; }

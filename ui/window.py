@@ -14,7 +14,7 @@ from PySide6.QtGui import (
     QKeyEvent,
     QKeySequence,
 )
-from PySide6.QtWidgets import QApplication, QDialog, QLabel, QMainWindow, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QMainWindow, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from loadbench.units import Style
@@ -60,23 +60,21 @@ class MainWindow(QMainWindow):
         column = QVBoxLayout(middle)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addWidget(PageRow(self.menus.pages, self.menus.units))
+        self._row = PageRow(self.menus.pages, self.menus.units)
+        column.addWidget(self._row)
         column.addWidget(self.notices)
         column.addWidget(self.shell, 1)
         self.setCentralWidget(middle)
-        self._question = QLabel()
-        self._question.setProperty("role", "quiet")
-        self.statusBar().addWidget(self._question)
         self.statusBar().addPermanentWidget(self.exporting.bar)
-        self.setWindowIcon(icon("app"))
+        self._draw_icon()
 
     def _connect(self) -> None:
         session = self.session
-        session.undo_stack.cleanChanged.connect(lambda clean: self.setWindowModified(not clean))
+        session.undo_stack.cleanChanged.connect(self._mark)
         session.renamed.connect(self._name)
         session.announced.connect(self.announce)
         session.styled.connect(self._styled)
-        theme().changed.connect(lambda: self.setWindowIcon(icon("app")))
+        theme().changed.connect(self._draw_icon)
         self.listening = Listening(session, self.notices)
         self._name()
 
@@ -88,7 +86,7 @@ class MainWindow(QMainWindow):
         action = self.findChild(QAction, f"page_{self.shell.kind.name}")
         if action is not None:
             action.setChecked(True)
-        self._question.setText(self.shell.kind.shown_question)
+        self._row.question.setText(self.shell.kind.shown_question)
         for name_of_command in ("copy_picture", "save_picture", "reset_view"):
             command = self.findChild(QAction, name_of_command)
             if command is not None:
@@ -173,11 +171,17 @@ class MainWindow(QMainWindow):
         self.setWindowFilePath(str(self.session.path or ""))
         self.setWindowModified(not self.session.undo_stack.isClean())
 
+    def _mark(self, clean: bool) -> None:
+        self.setWindowModified(not clean)
+
     def announce(self, sentence: str) -> None:
         """Say a sentence on the status line and to screen readers."""
         self.statusBar().showMessage(sentence, ANNOUNCED_MS)
         event = QAccessibleAnnouncementEvent(self, sentence)
         QAccessible.updateAccessibility(event)
+
+    def _draw_icon(self) -> None:
+        self.setWindowIcon(icon("app"))
 
     def _styled(self, style: Style) -> None:
         self.settings.put("units", str(style))
@@ -195,6 +199,7 @@ class MainWindow(QMainWindow):
         self._keep_on_screen()
         self.shell.restore(self.settings.state("splitters"))
         self.show_page(self.settings.text("page", "bench"))
+        self.setFocus()
 
     def _keep_on_screen(self) -> None:
         screens = [screen.availableGeometry() for screen in QGuiApplication.screens()]

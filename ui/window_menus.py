@@ -30,12 +30,12 @@ class Menus(QObject):
     def __init__(self, window: MainWindow) -> None:
         super().__init__(window)
         self._window = window
-        self.pages = self._choices(self._page_choices())
-        self.units = self._choices(self._unit_choices())
-        self.themes = self._choices(self._theme_choices())
         bar = window.menuBar()
         self._file(bar.addMenu(self.tr("&File")))
         self._edit(bar.addMenu(self.tr("&Edit")))
+        self.pages = self._choices(self._page_choices())
+        self.units = self._choices(self._unit_choices())
+        self.themes = self._choices(self._theme_choices())
         self._view(bar.addMenu(self.tr("&View")))
         self._fill(bar.addMenu(self.tr("&Tools")), commands.tools_commands(window))
         self._fill(bar.addMenu(self.tr("&Help")), commands.help_commands(window))

@@ -22,24 +22,39 @@ EVIDENCE_WORDS = {
 
 def add_rates(bench: Bench, nest: Nest) -> None:
     """The rate from the best evidence, and the measured, stated and geometric ones beside it."""
-    labels = {Evidence.MEASURED: "Measured rate", Evidence.STATED: "Stated rate", Evidence.GEOMETRIC: "Rate from the geometry"}
+    labels = {
+        Evidence.MEASURED: "Measured rate",
+        Evidence.STATED: "Stated rate",
+        Evidence.GEOMETRIC: "Rate from the geometry",
+    }
     rates = nest.rates()
     for evidence, label in labels.items():
-        bench.add(Figure(name=f"rate_{evidence}", label=label, kind=RATE, value=rates.get(evidence), missing=nest.missing, evidence=evidence))
-    value, evidence = nest.rate or (None, "")
+        bench.add(
+            Figure(
+                name=f"rate_{evidence}",
+                label=label,
+                kind=RATE,
+                value=rates.get(evidence),
+                missing=nest.missing,
+                evidence=evidence,
+            )
+        )
+    value, chosen = nest.rate or (None, None)
     missing = () if nest.rate else nest.missing or nest.whole.missing
     formulas = {
         Evidence.MEASURED: "k = least-squares slope of load over height",
         Evidence.STATED: "k as stated",
         Evidence.GEOMETRIC: "k = G d^4 / (8 D^3 n)",
     }
-    formula = formulas[Evidence(evidence)] if evidence else ""
-    source = {"measured": "gum-h3", "geometric": "en-13906-1"}.get(str(evidence), "own derivation")
+    formula = formulas[chosen] if chosen else ""
+    source = (
+        {Evidence.MEASURED: "gum-h3", Evidence.GEOMETRIC: "en-13906-1"}.get(chosen, "own derivation") if chosen else ""
+    )
     note = _curvature_note(nest.line)
     inputs = _reading_inputs(nest)
     bench.add(
         Figure(
-            name="rate", label="Rate", kind=RATE, value=value, expanded=nest.rate_expanded, evidence=str(evidence),
+            name="rate", label="Rate", kind=RATE, value=value, expanded=nest.rate_expanded, evidence=chosen or "",
             formula=formula, source=source, note=note, missing=missing, inputs=inputs,
         )
     )  # fmt: skip
@@ -51,8 +66,24 @@ def _reading_inputs(nest: Nest) -> tuple[Input, ...]:
     for each in (nest.whole, *(member.evidence for member in nest.members if not nest.single)):
         if each.measured is not None:
             for place, (height, load) in enumerate(zip(each.measured.heights, each.measured.loads, strict=True)):
-                inputs.append(Input(symbol=f"h{place + 1}", label=f"{each.name}: height", value=float(height), kind=LENGTH, field=each.paths[place] + ".height"))
-                inputs.append(Input(symbol=f"F{place + 1}", label=f"{each.name}: load", value=float(load), kind=FORCE, field=each.paths[place] + ".load"))
+                inputs.append(
+                    Input(
+                        symbol=f"h{place + 1}",
+                        label=f"{each.name}: height",
+                        value=float(height),
+                        kind=LENGTH,
+                        field=each.paths[place] + ".height",
+                    )
+                )
+                inputs.append(
+                    Input(
+                        symbol=f"F{place + 1}",
+                        label=f"{each.name}: load",
+                        value=float(load),
+                        kind=FORCE,
+                        field=each.paths[place] + ".load",
+                    )
+                )
     return tuple(inputs)
 
 
@@ -60,7 +91,8 @@ def _curvature_note(line: LoadLine | None) -> str:
     if line is None or line.curvature is None:
         return ""
     if line.progressive:
-        return f"Progressive: the rate grows by {100 * line.curvature:.0f} % over the readings; loads follow the readings themselves."
+        grown = f"Progressive: the rate grows by {100 * line.curvature:.0f} % over the readings; "
+        return grown + "loads follow the readings themselves."
     return f"Straight within its readings: the rate changes by {100 * line.curvature:.1f} % over them."
 
 
@@ -132,7 +164,9 @@ def _add_effective(bench: Bench) -> None:
     if seat is None or faulty:
         bench.add(Figure(**common, missing=(*bench.lacking("seat_load"), *faulty)))
         return
-    stated = [each for each in (bench.stated("p", "pressure", name, Kind.PRESSURE) for name in fields) if each is not None]
+    stated = [
+        each for each in (bench.stated("p", "pressure", name, Kind.PRESSURE) for name in fields) if each is not None
+    ]
     highest = max(stated, key=lambda each: each.value, default=None)
     unsaid = [name.split(".")[1].replace("_", " ") for name in fields if line.value(name) is None]
     note = f"Taken as none: {', '.join(unsaid)} (not stated)." if unsaid else ""
@@ -159,5 +193,8 @@ def _add_follower(bench: Bench, name: str, label: str, of: str) -> None:
     value = float(static_follower_load(load.value, ratio.value))
     note = "At rest: inertia and gas force are left out."
     expanded = None if u is None else u * ratio.value
-    bench.add(Figure(**common, value=value, expanded=expanded, formula="F_f = {R} \u00d7 {F}", inputs=(ratio, load), note=note))
-
+    bench.add(
+        Figure(
+            **common, value=value, expanded=expanded, formula="F_f = {R} \u00d7 {F}", inputs=(ratio, load), note=note
+        )
+    )

@@ -43,7 +43,7 @@ def members_of(bench: Bench, nest: Nest) -> tuple[Member, ...]:
 
 
 def _judged(bench: Bench, nest: Nest) -> Iterable[MemberStated]:
-    """Members' bind heights win over the spring's; a member without one stands under the spring's where that is stated."""
+    """Members' bind heights win over the spring's; those without one stand under the spring's where it is stated."""
     lacking = [member for member in nest.members if member.bind is None]
     whole = bench.line.value("spring.bind_height")
     if nest.single or not lacking or whole is None:
@@ -69,7 +69,10 @@ def _add_height(own: Bench, stated: MemberStated) -> None:
     common: dict[str, Any] = {"name": "member_height", "label": "Own installed height", "kind": LENGTH}
     height = own.found("H", "installed_height")
     if height is None or stated.offset is None:
-        missing = (*own.lacking("installed_height"), *(() if stated.offset is not None else (f"{stated.path}.seat_step",)))
+        missing = (
+            *own.lacking("installed_height"),
+            *(() if stated.offset is not None else (f"{stated.path}.seat_step",)),
+        )
         own.add(Figure(**common, missing=missing))
         return
     value = float(member_height(height.value, stated.offset))
@@ -94,7 +97,15 @@ def _add_margin(own: Bench, stated: MemberStated, name: str, label: str, lift_na
         half(own.expanded("installed_height")), half(own.expanded(lift_name)), own.deviation("instruments.bind_height")
     )
     value = height.value - lift.value - stated.bind
-    own.add(Figure(**common, value=value, expanded=u, formula="margin = {h} \u2212 {L} \u2212 {bind}", inputs=(height, lift, bind)))
+    own.add(
+        Figure(
+            **common,
+            value=value,
+            expanded=u,
+            formula="margin = {h} \u2212 {L} \u2212 {bind}",
+            inputs=(height, lift, bind),
+        )
+    )
 
 
 def _add_own_loads(own: Bench, stated: MemberStated) -> None:
@@ -105,7 +116,11 @@ def _add_own_loads(own: Bench, stated: MemberStated) -> None:
     for name, at in ends:
         value = None if strand is None or at is None else float(strand.load(at))
         label = f"Its load, {'closed' if name == 'seat' else 'full lift'}"
-        own.add(Figure(name=f"member_{name}_load", label=label, kind=Kind.FORCE, value=value, missing=stated.evidence.missing))
+        own.add(
+            Figure(
+                name=f"member_{name}_load", label=label, kind=Kind.FORCE, value=value, missing=stated.evidence.missing
+            )
+        )
 
 
 def least_margins(bench: Bench, members: tuple[Member, ...]) -> None:

@@ -78,13 +78,22 @@ def _single(line: LineStated, coil: str) -> Nest:
     if readings is None or not (readings.count or readings.faulty):
         path, count = line.rows("spring.readings")
         readings = readings_at(line, path, count)
-    rate_path = f"{coil}.rate" if coil and (f"{coil}.rate" in values or f"{coil}.rate" in line.stated.problems) else "spring.rate"
+    rate_path = (
+        f"{coil}.rate"
+        if coil and (f"{coil}.rate" in values or f"{coil}.rate" in line.stated.problems)
+        else "spring.rate"
+    )
     name = str(values.get(f"{coil}.name") or line.value("spring.name") or "spring")
     evidence = weigh(line, name, readings, rate_path, coil or None)
     bind_field = f"{coil}.bind_height" if coil and f"{coil}.bind_height" in values else "spring.bind_height"
     offset = _offset(line, coil)
     member = MemberStated(
-        name=name, path=coil, offset=offset, bind=line.value(bind_field), bind_field=line.path(bind_field), evidence=evidence
+        name=name,
+        path=coil,
+        offset=offset,
+        bind=line.value(bind_field),
+        bind_field=line.path(bind_field),
+        evidence=evidence,
     )
     strand = evidence.strand
     load_line, missing = None, evidence.missing
@@ -140,7 +149,9 @@ def _nest(line: LineStated, members: tuple[MemberStated, ...], whole: SpringEvid
     accuracy = accuracy_of(line)
     level = all(member.offset == 0 for member in members)
     as_in_head = level or line.value("spring.readings_on") == "retainer"
-    faults = tuple(fault for member in members for fault in (*member.evidence.faulty, *_faulty_steps(line, member.path)))
+    faults = tuple(
+        fault for member in members for fault in (*member.evidence.faulty, *_faulty_steps(line, member.path))
+    )
     by_member = None if faults else _added(members)
     load_line: LoadLine | None = None
     if by_member and all(member.evidence.measured for member in members):
@@ -156,7 +167,12 @@ def _nest(line: LineStated, members: tuple[MemberStated, ...], whole: SpringEvid
             missing = ("spring.readings_on", *missing)
     rate, expanded = _rate(members, whole, accuracy)
     return Nest(
-        members=members, whole=whole, line=load_line, missing=() if load_line else missing, rate=rate, rate_expanded=expanded
+        members=members,
+        whole=whole,
+        line=load_line,
+        missing=() if load_line else missing,
+        rate=rate,
+        rate_expanded=expanded,
     )
 
 

@@ -76,8 +76,11 @@ def analyse(job: Job) -> Analysis:
 
 
 def _worst(lines: tuple[LineAnalysis, ...]) -> tuple[dict[str, Figure], dict[str, str]]:
-    """Least for margins, seat loads and heights; greatest for open load, lift and follower loads; the rate's line is
-    that of the greatest open load."""
+    """Each figure from the line where it is worst.
+
+    Least for margins, seat loads and heights; greatest for open load, lift and follower loads; the rate is that of
+    the line with the greatest open load.
+    """
     names = dict.fromkeys(name for line in lines for name in line.figures)
     loaded = _pick(lines, "open_load", max)
     figures: dict[str, Figure] = {}

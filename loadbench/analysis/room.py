@@ -27,12 +27,23 @@ def is_hydraulic(bench: Bench) -> bool | None:
 def add_ratio(bench: Bench) -> None:
     """R: as stated; 1 for a bucket."""
     if bench.line.value("follower.family") == "bucket" and not bench.line.faulty("valve_gear.rocker_ratio"):
-        bench.add(Figure(name="ratio", label="Rocker ratio", kind=Plain.NUMBER, value=1.0, note="A bucket has no rocker."))
+        bench.add(
+            Figure(name="ratio", label="Rocker ratio", kind=Plain.NUMBER, value=1.0, note="A bucket has no rocker.")
+        )
         return
     stated = bench.stated("R", "rocker ratio", "valve_gear.rocker_ratio", Plain.NUMBER)
     missing = () if stated else (bench.line.path("valve_gear.rocker_ratio"),)
     value = stated.value if stated else None
-    bench.add(Figure(name="ratio", label="Rocker ratio", kind=Plain.NUMBER, value=value, inputs=inputs_of(stated), missing=missing))
+    bench.add(
+        Figure(
+            name="ratio",
+            label="Rocker ratio",
+            kind=Plain.NUMBER,
+            value=value,
+            inputs=inputs_of(stated),
+            missing=missing,
+        )
+    )
 
 
 def add_installed_height(bench: Bench) -> None:
@@ -53,9 +64,18 @@ def add_installed_height(bench: Bench) -> None:
         bench.add(Figure(**common, value=height, expanded=u, formula="H = {H}", inputs=(stated,), evidence="as stated"))
         return
     bare = bench.stated("H_bare", "bare height", "spring.bare_height", LENGTH)
-    shims = Input(symbol="shims", label="shims", value=stated_shims(line) or 0.0, kind=LENGTH, field=line.rows("spring.shims")[0])
+    shims = Input(
+        symbol="shims", label="shims", value=stated_shims(line) or 0.0, kind=LENGTH, field=line.rows("spring.shims")[0]
+    )
     bench.add(
-        Figure(**common, value=height, expanded=u, formula="H = {H_bare} \u2212 {shims}", inputs=inputs_of(bare, shims), evidence="bare height less shims")
+        Figure(
+            **common,
+            value=height,
+            expanded=u,
+            formula="H = {H_bare} \u2212 {shims}",
+            inputs=inputs_of(bare, shims),
+            evidence="bare height less shims",
+        )
     )
 
 
@@ -75,7 +95,16 @@ def _add_gross(bench: Bench) -> None:
     common: dict[str, Any] = {"name": "gross_valve_lift", "label": "Valve lift at zero lash", "kind": LENGTH}
     valve = bench.stated("lift", "valve lift", "valve_gear.valve_lift", LENGTH)
     if valve:
-        bench.add(Figure(**common, value=valve.value, expanded=_lift_u(bench, 1.0), formula="L_gross = {lift}", inputs=(valve,), evidence="as stated"))
+        bench.add(
+            Figure(
+                **common,
+                value=valve.value,
+                expanded=_lift_u(bench, 1.0),
+                formula="L_gross = {lift}",
+                inputs=(valve,),
+                evidence="as stated",
+            )
+        )
         return
     lobe = bench.stated("lobe", "lobe lift", "valve_gear.lobe_lift", LENGTH)
     ratio = bench.found("R", "ratio")
@@ -103,7 +132,16 @@ def _add_net(bench: Bench) -> None:
     line = bench.line
     measured = bench.stated("lift", "measured net lift", "valve_gear.measured_net_lift", LENGTH)
     if measured:
-        bench.add(Figure(**common, value=measured.value, expanded=_lift_u(bench, 1.0), formula="L = {lift}", inputs=(measured,), evidence="measured"))
+        bench.add(
+            Figure(
+                **common,
+                value=measured.value,
+                expanded=_lift_u(bench, 1.0),
+                formula="L = {lift}",
+                inputs=(measured,),
+                evidence="measured",
+            )
+        )
         return
     if line.faulty("valve_gear.measured_net_lift"):
         bench.add(Figure(**common, missing=(line.path("valve_gear.measured_net_lift"),)))
@@ -114,14 +152,35 @@ def _add_net(bench: Bench) -> None:
     u = bench.expanded("gross_valve_lift")
     if gross and hydraulic:
         note = "Leak-down of the plunger is taken as zero."
-        bench.add(Figure(**common, value=gross.value, expanded=u, formula="L = {L_gross}", inputs=(gross,), note=note, evidence="hydraulic: no lash"))
+        bench.add(
+            Figure(
+                **common,
+                value=gross.value,
+                expanded=u,
+                formula="L = {L_gross}",
+                inputs=(gross,),
+                note=note,
+                evidence="hydraulic: no lash",
+            )
+        )
     elif gross and lash:
         net = float(net_valve_lift(gross.value, lash.value))
-        bench.add(Figure(**common, value=net, expanded=u, formula="L = {L_gross} \u2212 {lash}", inputs=(gross, lash), evidence="lift less lash"))
+        bench.add(
+            Figure(
+                **common,
+                value=net,
+                expanded=u,
+                formula="L = {L_gross} \u2212 {lash}",
+                inputs=(gross, lash),
+                evidence="lift less lash",
+            )
+        )
     else:
         missing = bench.lacking("gross_valve_lift")
         if not hydraulic and not lash:
-            unsaid = "follower.family" if hydraulic is None and not line.faulty("valve_gear.lash") else "valve_gear.lash"
+            unsaid = (
+                "follower.family" if hydraulic is None and not line.faulty("valve_gear.lash") else "valve_gear.lash"
+            )
             missing = (*missing, line.path(unsaid))
         bench.add(Figure(**common, missing=missing))
 
@@ -144,9 +203,25 @@ def _add_zero_lash(bench: Bench) -> None:
     measured = bench.line.value("valve_gear.measured_net_lift") is not None
     if measured and net and lash:
         value = net.value + lash.value
-        bench.add(Figure(**common, value=value, expanded=bench.expanded("net_valve_lift"), formula="L_0 = {L} + {lash}", inputs=(net, lash)))
+        bench.add(
+            Figure(
+                **common,
+                value=value,
+                expanded=bench.expanded("net_valve_lift"),
+                formula="L_0 = {L} + {lash}",
+                inputs=(net, lash),
+            )
+        )
     elif gross:
-        bench.add(Figure(**common, value=gross.value, expanded=bench.expanded("gross_valve_lift"), formula="L_0 = {L_gross}", inputs=(gross,)))
+        bench.add(
+            Figure(
+                **common,
+                value=gross.value,
+                expanded=bench.expanded("gross_valve_lift"),
+                formula="L_0 = {L_gross}",
+                inputs=(gross,),
+            )
+        )
     else:
         bench.add(Figure(**common, missing=bench.lacking("gross_valve_lift")))
 
@@ -183,7 +258,13 @@ def add_open_height(bench: Bench) -> None:
     if height and lift:
         u = expanded(*(half(bench.expanded(name)) for name in ("installed_height", "net_valve_lift")))
         bench.add(
-            Figure(**common, value=height.value - lift.value, expanded=u, formula="h = {H} \u2212 {L}", inputs=(height, lift))
+            Figure(
+                **common,
+                value=height.value - lift.value,
+                expanded=u,
+                formula="h = {H} \u2212 {L}",
+                inputs=(height, lift),
+            )
         )
         return
     bench.add(Figure(**common, missing=bench.lacking("installed_height", "net_valve_lift")))
@@ -201,6 +282,14 @@ def add_retainer_margin(bench: Bench) -> None:
     lift = bench.found("L", "net_valve_lift")
     if seal and lift:
         u = expanded(bench.deviation("instruments.seal"), half(bench.expanded("net_valve_lift")))
-        bench.add(Figure(**common, value=seal.value - lift.value, expanded=u, formula="margin = {seal} \u2212 {L}", inputs=(seal, lift)))
+        bench.add(
+            Figure(
+                **common,
+                value=seal.value - lift.value,
+                expanded=u,
+                formula="margin = {seal} \u2212 {L}",
+                inputs=(seal, lift),
+            )
+        )
         return
     bench.add(Figure(**common, missing=bench.lacking("valve_gear.retainer_to_seal", "net_valve_lift")))

@@ -26,7 +26,9 @@ def turn_depth(bench: Bench) -> tuple[Input | None, tuple[str, ...]]:
     except InputError:
         return None, (line.path("valve_gear.adjuster.thread"),)
     value = float(depth_per_turn(pitch, at, ratio.value))
-    return Input(symbol="turn", label="depth a turn", value=value, kind=Kind.LENGTH, field="valve_gear.adjuster.thread"), ()
+    return Input(
+        symbol="turn", label="depth a turn", value=value, kind=Kind.LENGTH, field="valve_gear.adjuster.thread"
+    ), ()
 
 
 def depth_from_turns(bench: Bench) -> Figure:
@@ -44,4 +46,6 @@ def depth_from_turns(bench: Bench) -> Figure:
     if turn is None:
         return Figure(**common, missing=missing)
     value = turns.value * turn.value
-    return Figure(**common, value=value, formula="depth = {turns} \u00d7 {turn}", inputs=(turns, turn), evidence="from the turns")
+    return Figure(
+        **common, value=value, formula="depth = {turns} \u00d7 {turn}", inputs=(turns, turn), evidence="from the turns"
+    )

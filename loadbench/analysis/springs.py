@@ -94,7 +94,11 @@ def spring_load_line(stated: Stated, path: str, line: LineAnalysis) -> tuple[Loa
         rate = members[0].evidence.stated_rate
         if readings.faulty or not readings.count or (not readings.several_heights and rate is None):
             return None, readings.faulty
-        strand = fitted_strand(readings.heights, readings.loads, accuracy) if readings.several_heights else line_from_rate(rate or 0.0, readings.heights, readings.loads)
+        strand = (
+            fitted_strand(readings.heights, readings.loads, accuracy)
+            if readings.several_heights
+            else line_from_rate(rate or 0.0, readings.heights, readings.loads)
+        )
         return LoadLine(strands=((members[0].offset or 0.0, strand),), accuracy=accuracy), ()
     by_member = [readings_at(view, own, count, (member.name.strip().lower(),)) for member in members]
     faulty = tuple(fault for readings in by_member for fault in readings.faulty)
@@ -133,7 +137,13 @@ def analyse_set(stated: Stated, lines: dict[str, LineAnalysis]) -> SetAnalysis:
         missing = () if load_line else (f"springs.{index}.readings",)
         springs.append(
             NumberedSpringAnalysis(
-                index=index, id=name, load_line=load_line, height=height, open_height=open_height, missing=missing, faulty=faulty
+                index=index,
+                id=name,
+                load_line=load_line,
+                height=height,
+                open_height=open_height,
+                missing=missing,
+                faulty=faulty,
             )
         )
     return SetAnalysis(springs=tuple(springs), valves=_valves(stated, lines, tuple(springs)))

@@ -43,7 +43,9 @@ def taken_over(job: Job, index: int) -> Job:
     against = _contradicted(stated)
     gone = set(stated) | against
     parts = {name for name, entry in stated.items() if isinstance(entry, Part)} - against
-    lines = {name: _line(line, gone) for name in ("intake", "exhaust") if (line := getattr(job.lines, name)) is not None}
+    lines = {
+        name: _line(line, gone) for name in ("intake", "exhaust") if (line := getattr(job.lines, name)) is not None
+    }
     spring = _laid_over(_without(job.spring, gone - parts), stated)
     return job.model_copy(update={"spring": spring, "lines": Lines(**lines)})
 

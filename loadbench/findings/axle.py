@@ -16,7 +16,7 @@ def _from(value: float, limit: float) -> bool:
     return value >= limit - max(1e-9 * limit, 1e-9)
 
 
-def advise_axle(view: View) -> Choice:
+def advise_axle(view: View) -> Choice:  # noqa: PLR0911 - one return a row of the decision table
     """Needle or bushed, by open load, use, oil feed and idle share; neither without oil; open where it depends."""
     if view.family not in ROLLER:
         return Choice(choice=None, reason=Sentence("This follower has no axle."))
@@ -35,17 +35,29 @@ def advise_axle(view: View) -> Choice:
     if not _from(figure.value, low):
         share = view.book.limit("bushed-axle", "idle_share")
         if feed == "pressure" and idle is not None and past(share, share.watch, idle):
-            return choice("needle", "{load} open is under {low}; much idling with pressure oil speaks for a bush next.", "bushed", "bush-oiling")
+            return choice(
+                "needle",
+                "{load} open is under {low}; much idling with pressure oil speaks for a bush next.",
+                "bushed",
+                "bush-oiling",
+            )
         return choice("needle", "{load} open is under {low}: needles carry it.")
     if feed == "splash":
-        return choice("neither", "{load} open is past {low}, and splash oil keeps neither alive: bring pressure oil to the axle.", None, "bush-oiling")
+        return choice(
+            "neither",
+            "{load} open is past {low}, and splash oil keeps neither alive: bring pressure oil to the axle.",
+            None,
+            "bush-oiling",
+        )
     if _from(figure.value, high):
         unsaid = "" if feed else " The oil feed is not stated: a bush at this load needs pressure oil."
         return choice("bushed", "{load} open has reached {high}: needles are past their load." + unsaid)
     if feed == "pressure" or use in {"drag", "endurance"}:
         why = "with pressure oil at the axle" if feed == "pressure" else f"for {use}"
         return choice("bushed", f"{{load}} open is between {{low}} and {{high}}: a bush {why}.", "needle")
-    return choice("open", "{load} open is between {low} and {high}: it turns on the oil feed to the axle, which is not stated.")
+    return choice(
+        "open", "{load} open is between {low} and {high}: it turns on the oil feed to the axle, which is not stated."
+    )
 
 
 @verdict("bushed-axle", Scope.JOB)
@@ -69,7 +81,11 @@ def bushed_axle(told: Told) -> Iterator[Finding]:
     elif axle == "needle" and _from(figure.value or 0.0, limit.watch or float("inf")) and advice.choice != "needle":
         level = Level.WATCH
     near = limit.stop if level is Level.STOP else limit.watch
-    fix = {"bushed": "A bushed axle.", "neither": "Pressure oil to the axle, then a bush.", "open": "State the oil feed to the axle."}
+    fix = {
+        "bushed": "A bushed axle.",
+        "neither": "Pressure oil to the axle, then a bush.",
+        "open": "State the oil feed to the axle.",
+    }
     margin = None if near is None else near - (figure.value or 0.0)
     yield told.finding(
         level,
@@ -105,9 +121,15 @@ def needle_oiling(told: Told) -> Iterator[Finding]:
     if feed == "splash" and past(limit, limit.watch, float(idle)):
         sentence = "Needles on splash oil with {idle} of idling: they want plenty of oil, above all at low speed."
         stands = standing(limit, float(idle))
-        yield told.judged(figure, stands, sentence, amounts, about=about, fix=Sentence("Pressure oil to the axle, or less idling."))
+        yield told.judged(
+            figure, stands, sentence, amounts, about=about, fix=Sentence("Pressure oil to the axle, or less idling.")
+        )
         return
-    sentence = "Needles with pressure oil." if feed == "pressure" else "Needles on splash oil with {idle} of idling: enough oil."
+    sentence = (
+        "Needles with pressure oil."
+        if feed == "pressure"
+        else "Needles on splash oil with {idle} of idling: enough oil."
+    )
     yield told.finding(Level.CLEAR, sentence, amounts, about=about)
 
 
@@ -168,7 +190,12 @@ def advise_travel(view: View) -> Choice:
         return Choice(choice="neither", reason=Sentence(sentence, amounts), because=because)
     if over("watch"):
         return Choice(choice="short", reason=Sentence(f"{said}: beyond standard travel.", amounts), because=because)
-    return Choice(choice="standard", runner_up="short", reason=Sentence(f"{said}: standard travel carries it.", amounts), because=because)
+    return Choice(
+        choice="standard",
+        runner_up="short",
+        reason=Sentence(f"{said}: standard travel carries it.", amounts),
+        because=because,
+    )
 
 
 @verdict("short-travel", Scope.JOB)

@@ -61,8 +61,8 @@ class Sentence:
 class Finding:
     """One rule's word on the job (on one line, member or valve of it).
 
-    `value`, `limit` and `margin` are SI; `kind` of value tells their unit. `margin` is above zero on the right side.
-    `chance` is that of standing on the wrong side of `limit`. `house` says who set the limit: program, shop, job, maker.
+    `value`, `limit` and `margin` are SI in the unit of `value_kind`. `margin` is above zero on the right side.
+    `chance` is that of standing on the wrong side of `limit`. `house` set the limit: program, shop, job, maker.
     """
 
     id: str

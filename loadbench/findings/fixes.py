@@ -21,13 +21,18 @@ def more_room(view: View, stands: Standing, where: str) -> Sentence | None:
         return Sentence("Measure the heights again with a finer instrument, or leave more room.")
     need = Amount(short, LENGTH)
     if where == "retainer":
-        return Sentence("{short} less lift, a shorter seal or a cut guide, or locks that carry the retainer {short} higher.", {"short": need})
+        return Sentence(
+            "{short} less lift, a shorter seal or a cut guide, or locks that carry the retainer {short} higher.",
+            {"short": need},
+        )
     shims = _shims(view)
     best = _least_out(shims, short)
     if best is not None:
         after = Amount(stands.limit + stands.margin + best, LENGTH)
         return Sentence("{shim} less of shims gives {after}.", {"shim": Amount(best, LENGTH), "after": after})
-    return Sentence("{short} more installed height (cut the seat, other locks or retainer) or {short} less lift.", {"short": need})
+    return Sentence(
+        "{short} more installed height (cut the seat, other locks or retainer) or {short} less lift.", {"short": need}
+    )
 
 
 def _shims(view: View) -> list[float]:

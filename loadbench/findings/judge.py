@@ -10,6 +10,7 @@ from itertools import chain
 from loadbench.analysis import Analysis
 from loadbench.findings.axle import advise_axle, advise_travel
 from loadbench.findings.finding import Advice, Finding, Level, Verdicts
+from loadbench.findings.rows import rows_in_force
 from loadbench.findings.rulebook import RuleBook, rule_book
 from loadbench.findings.view import REGISTER, Scope, Told, View
 from loadbench.job.model import RuleChange
@@ -36,7 +37,8 @@ def judge(analysis: Analysis, shop: Mapping[str, RuleChange] | None = None) -> V
     Returns:
         Findings worst first, advice, what is missing, and the faults of the statement and of the rules' changes.
     """
-    book = rule_book(shop, analysis.job.rules, analysis.stated.style)
+    in_force = rows_in_force(analysis.lines[0].stated)
+    book = rule_book(shop, analysis.job.rules, analysis.stated.style, in_force)
     views = tuple(View(analysis=analysis, line=line, book=book) for line in analysis.lines)
     heaviest = _heaviest(views)
     findings = tuple(finding for rule in book.rules for finding in _asked(rule, book, views, heaviest))
@@ -80,7 +82,16 @@ def _merged(answers: list[list[Finding]]) -> Iterator[Finding]:
 
 def _gist(finding: Finding) -> tuple[object, ...]:
     """All that tells two lines' findings apart, but the line itself."""
-    return (finding.sentence, finding.level, finding.value, finding.limit, finding.member, finding.valve, finding.missing, finding.about)
+    return (
+        finding.sentence,
+        finding.level,
+        finding.value,
+        finding.limit,
+        finding.member,
+        finding.valve,
+        finding.missing,
+        finding.about,
+    )
 
 
 def _complete(analysis: Analysis, findings: tuple[Finding, ...]) -> bool:
@@ -93,7 +104,13 @@ def _complete(analysis: Analysis, findings: tuple[Finding, ...]) -> bool:
 def _missing(analysis: Analysis, findings: tuple[Finding, ...]) -> tuple[str, ...]:
     """The fields that figures or findings wait for, and the figures that a line lacks."""
     fields = [field for finding in findings for field in finding.missing]
-    fields += [field for line in analysis.lines for figure in line.figures.values() if figure.name in SHOWN for field in figure.missing]
+    fields += [
+        field
+        for line in analysis.lines
+        for figure in line.figures.values()
+        if figure.name in SHOWN
+        for field in figure.missing
+    ]
     if analysis.has_lines:
         fields += [
             f"lines.{line.name}.figures.{figure.key}"

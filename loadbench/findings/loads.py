@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from loadbench.analysis.figure import Figure, Plain
 from loadbench.findings.finding import Amount, Finding, Level, Nature
 from loadbench.findings.fixes import other_load
+from loadbench.findings.rows import seat_row, solid_row
 from loadbench.findings.rulebook import Limit, Sense
 from loadbench.findings.standing import standing
-from loadbench.findings.view import FLAT, RACING, Scope, Told, View, amount, asked, asker, plain, verdict
+from loadbench.findings.view import FLAT, Scope, Told, View, amount, asked, asker, plain, verdict
 from loadbench.readings.strand import Evidence
 from loadbench.units import Kind
 
@@ -18,25 +19,12 @@ QUOTED_RATIO = 1.6
 """The rocker ratio for which the limits of flat tappets are quoted (common practice)."""
 
 
-def seat_row(view: View) -> tuple[str | None, str]:
-    """The row of seat-load-min in force, and what was assumed for it; None without a family."""
-    family, use, travel = view.family, view.value("duty.use"), view.value("follower.travel")
-    if family == "roller-hydraulic":
-        row = "roller-hydraulic-short" if travel == "short" else "roller-hydraulic-standard"
-        return row, "" if travel else " Travel is not stated: the row for standard travel is taken."
-    if family == "roller-solid":
-        row = "roller-solid-race" if use in RACING else "roller-solid-street"
-        return row, "" if use else " Use is not stated: the street row is taken."
-    rows = {"flat-tappet-hydraulic": "flat-hydraulic", "flat-tappet-solid": "flat-solid", "bucket": "bucket"}
-    return (rows.get(family) if family else None), ""
-
-
 @verdict("seat-load-min")
 def seat_load_min(told: Told) -> Iterator[Finding]:
     """The effective seat load against the least that this family and use ask for."""
     view, figure = told.view, told.view.line.figures["effective_seat_load"]
     about = (view.path("spring.readings"), view.path("spring.installed_height"))
-    row, assumed = seat_row(view)
+    row, assumed = seat_row(view.line.stated)
     if row is None or not figure.known:
         missing = (*(view.missing("follower.family") if row is None else ()), *figure.missing)
         yield told.unknown("Whether the seat load suffices cannot be said.", missing, about=about, figure=figure)
@@ -47,7 +35,9 @@ def seat_load_min(told: Told) -> Iterator[Finding]:
     sentence = f"{{load}} holds the valve on its seat; {asker(stands)} asks for {{limit}}.{assumed}{note}"
     short = -(stands.margin or 0.0)
     fix = other_load(view, short, "seat") if stands.level is not Level.CLEAR and short > 0 else None
-    yield told.judged(figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about, fix=fix)
+    yield told.judged(
+        figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about, fix=fix
+    )
 
 
 def at_quoted_ratio(view: View) -> Figure:
@@ -59,7 +49,9 @@ def at_quoted_ratio(view: View) -> Figure:
         return Figure(name="open_load_at_quoted_ratio", label=label, kind=FORCE, missing=tuple(dict.fromkeys(missing)))
     factor = ratio.value / QUOTED_RATIO
     expanded = None if load.expanded is None else load.expanded * factor
-    return Figure(name="open_load_at_quoted_ratio", label=label, kind=FORCE, value=load.value * factor, expanded=expanded)
+    return Figure(
+        name="open_load_at_quoted_ratio", label=label, kind=FORCE, value=load.value * factor, expanded=expanded
+    )
 
 
 def open_load_verdict(told: Told, figure: Figure, limit: Limit, who: str, maker_factor: float = 1.0) -> Finding:
@@ -74,7 +66,9 @@ def open_load_verdict(told: Told, figure: Figure, limit: Limit, who: str, maker_
     sentence = f"{{load}} at full lift; {asker(stands)} allows {{limit}} for {who}."
     short = stands.margin if stands.margin is not None else 0.0
     fix = other_load(view, short, "open") if stands.level is not Level.CLEAR and short < 0 else None
-    return told.judged(figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about, fix=fix)
+    return told.judged(
+        figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about, fix=fix
+    )
 
 
 def _flat(told: Told, limit: Limit, who: str) -> Finding:
@@ -100,16 +94,10 @@ def flat_solid_max(told: Told) -> Iterator[Finding]:
     """A flat solid tappet, iron on iron or a pair of tool steel, quoted at a ratio of 1.6."""
     view = told.view
     if view.family == "flat-tappet-solid":
-        hard = material_word(view.value("follower.material")) == material_word(view.value("cam.material")) == "tool-steel"
-        who = "a flat solid tappet of tool steel" if hard else "a flat solid tappet"
-        limit = view.book.limit("flat-solid-max", "tool-steel" if hard else "iron")
+        row = solid_row(view.line.stated)
+        who = "a flat solid tappet of tool steel" if row == "tool-steel" else "a flat solid tappet"
+        limit = view.book.limit("flat-solid-max", row)
         yield _flat(told, limit, f"{who} at a ratio of 1.6{_unstated_material(view)}")
-
-
-def material_word(text: str | None) -> str | None:
-    """A material as one of our words: iron, steel, tool-steel; other text in its own plain form."""
-    plain_text = "-".join(text.lower().split()) if text else None
-    return {"cast-iron": "iron", "chilled-iron": "iron", "billet-steel": "steel"}.get(plain_text or "", plain_text)
 
 
 @verdict("standard-travel-max")
@@ -147,14 +135,19 @@ def flat_break_in(told: Told) -> Iterator[Finding]:
         return
     limit = view.book.limit("flat-break-in")
     stands = standing(limit, figure.value or 0.0, figure.expanded)
-    advice = "" if stands.level is Level.CLEAR else " Take the inner springs out or fit a lower ratio for the first run."
-    sentence = "First running with {load} at full lift (at a ratio of 1.6); over {limit} a flat tappet may wipe its lobe." + advice
+    advice = (
+        "" if stands.level is Level.CLEAR else " Take the inner springs out or fit a lower ratio for the first run."
+    )
+    sentence = (
+        "First running with {load} at full lift (at a ratio of 1.6); over {limit} a flat tappet may wipe its lobe."
+        + advice
+    )
     yield told.judged(figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about)
 
 
 @verdict("rate-agreement", Scope.MERGED)
 def rate_agreement(told: Told) -> Iterator[Finding]:
-    """Stated against measured rate, and the geometric rate against the better of the two, of the set and its members."""
+    """Stated against measured rate, and the geometric rate against either, of the set and of its members."""
     nest = told.view.line.nest
     yield from _rates(told, nest.rates(), None)
     if not nest.single:
@@ -182,7 +175,13 @@ def _rates(told: Told, rates: dict[Evidence, float], member: str | None) -> Iter
 
 
 def _apart(
-    told: Told, limit_name: str, one: float, other: float, names: tuple[str, str], member: str | None, base: float | None = None
+    told: Told,
+    limit_name: str,
+    one: float,
+    other: float,
+    names: tuple[str, str],
+    member: str | None,
+    base: float | None = None,
 ) -> Finding:
     limit = told.view.book.limit("rate-agreement", limit_name)
     share = abs(one - other) / (base or other)
@@ -225,5 +224,7 @@ def float_margin(told: Told) -> Iterator[Finding]:
     masses = tuple(f"valve_gear.masses.{name}" for name in ("valve", "retainer", "locks", "pushrod", "follower"))
     missing = view.missing("duty.speed_limit", *masses)
     lobe = () if view.line.stated.rows("cam.profile")[1] or view.value("cam.law.name") else (view.path("cam.profile"),)
-    sentence = "Speed in hand before the valve leaves its lobe is not judged: it needs the lobe's motion and the masses."
+    sentence = (
+        "Speed in hand before the valve leaves its lobe is not judged: it needs the lobe's motion and the masses."
+    )
     yield told.unknown(sentence, (*missing, *lobe) or ("motion",), nature=Nature.LIMIT, line=None)

@@ -33,7 +33,13 @@ SPRING_PROMISES = (
     Promise("spring.maker_limits.seat_load_min", "seat_load", AT_LEAST, FORCE, "seat load"),
     Promise("spring.maker_limits.seat_load_max", "seat_load", AT_MOST, FORCE, "seat load"),
     Promise("spring.maker_limits.open_load_max", "open_load", AT_MOST, FORCE, "open load"),
-    Promise("spring.maker_limits.bind_height", "open_height", AT_LEAST, LENGTH, "height at full lift (the sheet's bind height)"),
+    Promise(
+        "spring.maker_limits.bind_height",
+        "open_height",
+        AT_LEAST,
+        LENGTH,
+        "height at full lift (the sheet's bind height)",
+    ),
     Promise("follower.maker_limits.open_load_max", "open_load", AT_MOST, FORCE, "open load"),
     Promise("follower.maker_limits.speed_max", "duty.speed_limit", AT_MOST, Kind.SPEED, "speed"),
     Promise("follower.maker_limits.preload_min", "plunger_depth", AT_LEAST, LENGTH, "plunger depth", HYDRAULIC),
@@ -47,7 +53,9 @@ def promised(view: View, promise: Promise) -> Figure:
     """The figure or stated value that a maker's limit speaks of."""
     if "." not in promise.figure:
         found = view.figure(promise.figure)
-        return found or Figure(name=promise.figure, label=promise.words, kind=promise.kind, missing=("follower.family",))
+        return found or Figure(
+            name=promise.figure, label=promise.words, kind=promise.kind, missing=("follower.family",)
+        )
     value = view.value(promise.figure)
     missing = () if value is not None else (view.path(promise.figure),)
     name = promise.figure.rsplit(".", 1)[-1]
@@ -67,7 +75,9 @@ def maker_limits(told: Told) -> Iterator[Finding]:
         sheet = view.value(f"{owner}.maker_limits.sheet")
         named = f" ({plain(str(sheet))})" if sheet else ""
         if not figure.known:
-            yield told.unknown(f"The {owner} maker's limit on {promise.words} cannot be judged.", figure.missing, about=about)
+            yield told.unknown(
+                f"The {owner} maker's limit on {promise.words} cannot be judged.", figure.missing, about=about
+            )
             continue
         limit = Limit(name=promise.field, sense=promise.sense, kind=promise.kind, stop=value, stop_house="maker")
         stands = standing(limit, figure.value or 0.0, figure.expanded)
@@ -81,7 +91,8 @@ def maker_limits(told: Told) -> Iterator[Finding]:
 def rule_loosened(told: Told) -> Iterator[Finding]:
     """A limit in this job is looser than the shop's."""
     for rule, now, before in told.view.book.loosened():
-        amounts, parts = {}, []
+        amounts: dict[str, Amount] = {}
+        parts: list[str] = []
         for end in ("watch", "stop"):
             new, old = getattr(now, end), getattr(before, end)
             if new is not None and old is not None and new != old:

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from loadbench.analysis.figure import Figure, Plain
 from loadbench.findings.finding import Amount, Finding, Level, Nature, Sentence
-from loadbench.findings.loads import at_quoted_ratio, material_word
+from loadbench.findings.loads import at_quoted_ratio
+from loadbench.findings.rows import material_word
 from loadbench.findings.rulebook import Limit
 from loadbench.findings.standing import past, standing
 from loadbench.findings.view import FLAT, HYDRAULIC, ROLLER, Scope, Told, verdict
@@ -29,7 +30,9 @@ def cam_follower_kind(told: Told) -> Iterator[Finding]:
         yield told.finding(Level.CLEAR, f"A {follower} follower on a {lobe} lobe.", about=about)
         return
     fix = Sentence(f"A {lobe} follower, or a cam ground for {follower} followers.")
-    yield told.finding(Level.STOP, f"A {follower} follower on a lobe ground for a {lobe} one destroys both.", about=about, fix=fix)
+    yield told.finding(
+        Level.STOP, f"A {follower} follower on a lobe ground for a {lobe} one destroys both.", about=about, fix=fix
+    )
 
 
 GOOD_PAIRS = frozenset(
@@ -64,7 +67,9 @@ def cam_follower_material(told: Told) -> Iterator[Finding]:
         fix = Sentence("A tappet that the cam's maker names for this cam.")
         yield told.finding(Level.STOP, "An iron tappet on a steel cam wipes its lobe.", about=about, fix=fix)
     else:
-        yield told.finding(Level.UNKNOWN, "The rule book has nothing on this pair: ask both makers.", about=about, missing=about)
+        yield told.finding(
+            Level.UNKNOWN, "The rule book has nothing on this pair: ask both makers.", about=about, missing=about
+        )
 
 
 @verdict("lobe-lash-kind", Scope.MERGED)
@@ -85,7 +90,9 @@ def lobe_lash_kind(told: Told) -> Iterator[Finding]:
         yield told.finding(Level.WATCH, sentence, about=about)
     else:
         sentence = "A hydraulic follower on a solid lobe: the lash ramps slam it and the timing is wrong."
-        yield told.finding(Level.STOP, sentence, about=about, fix=Sentence("A solid follower, or a cam for hydraulic followers."))
+        yield told.finding(
+            Level.STOP, sentence, about=about, fix=Sentence("A solid follower, or a cam for hydraulic followers.")
+        )
 
 
 @verdict("solid-roller-street", Scope.JOB)
@@ -121,7 +128,11 @@ def flat_oil(told: Told) -> Iterator[Finding]:
     ppm, about = view.value(field), (view.path(field),)
     fix = Sentence("An oil with an anti-wear additive and little detergent, 1200 ppm of phosphorus or more.")
     if ppm is None:
-        yield told.unknown("The oil's phosphorus is not stated: a flat tappet needs an anti-wear additive.", (view.path(field),), about=about)
+        yield told.unknown(
+            "The oil's phosphorus is not stated: a flat tappet needs an anti-wear additive.",
+            (view.path(field),),
+            about=about,
+        )
         return
     limit = view.book.limit("flat-oil", "phosphorus")
     figure = Figure(name="phosphorus", label="Phosphorus, ppm", kind=Plain.NUMBER, value=float(ppm))
@@ -154,7 +165,9 @@ def orientation(told: Told) -> Iterator[Finding]:
     about = (view.path("follower.offset"), view.path("follower.oil_side"), view.path("follower.guide"))
     if (offset is not None and offset > 0) or side is not None:
         sentence = "Way round: this follower has a side. Set backwards it runs skewed and cuts the lobe within minutes."
-        yield told.finding(Level.WATCH, sentence, about=about, fix=Sentence("Mark each follower and check it before the cam turns."))
+        yield told.finding(
+            Level.WATCH, sentence, about=about, fix=Sentence("Mark each follower and check it before the cam turns.")
+        )
     elif guide in {"keyed", "tie-bar"}:
         words = {"keyed": "Keyed", "tie-bar": "Tie-bar guided"}[guide]
         yield told.finding(Level.CLEAR, f"{words}. On the check list: guide clear at full lift.", about=about)
@@ -162,14 +175,17 @@ def orientation(told: Told) -> Iterator[Finding]:
         missing = view.missing("follower.offset", "follower.guide")
         yield told.unknown("How the roller is kept square to its lobe is not stated.", missing, about=about)
     elif view.family in ROLLER:
-        yield told.finding(Level.CLEAR, "No side to this follower. On the check list: roller square to the lobe.", about=about)
+        yield told.finding(
+            Level.CLEAR, "No side to this follower. On the check list: roller square to the lobe.", about=about
+        )
 
 
 @verdict("prep", Scope.JOB)
 def prep(told: Told) -> Iterator[Finding]:
     """Washing and soaking before fitting: always told."""
     sentence = (
-        "Wash off the shipping rust inhibitor with mineral spirits, then soak the followers in the oil that will run in the engine. "
-        "The inhibitor is no lubricant and can gum a plunger; debris sticks a plunger fitted to millionths of an inch."
+        "Wash off the shipping rust inhibitor with mineral spirits, then soak the followers in the oil that will run "
+        "in the engine. The inhibitor is no lubricant and can gum a plunger; debris sticks a plunger fitted to "
+        "millionths of an inch."
     )
     yield told.finding(Level.CLEAR, sentence, nature=Nature.ADVICE, line=None)

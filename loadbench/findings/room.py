@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator
 from loadbench.analysis.figure import Figure, Plain
 from loadbench.findings.finding import Amount, Finding, Level, Sentence
 from loadbench.findings.fixes import more_room
+from loadbench.findings.rows import bind_row
 from loadbench.findings.standing import standing, worst_of
-from loadbench.findings.view import RACING, Scope, Told, amount, asked, asker, plain, verdict
+from loadbench.findings.view import Scope, Told, amount, asked, asker, plain, verdict
 from loadbench.job.checks import stated_shims
 from loadbench.units import Kind
 
@@ -19,12 +20,14 @@ LENGTH = Kind.LENGTH
 def bind_margin(told: Told) -> Iterator[Finding]:
     """Each member's coil clearance at full net lift, and each valve's that has a height of its own."""
     view = told.view
-    limit = view.book.limit("bind-margin-min", "bucket" if view.family == "bucket" else "usual")
+    limit = view.book.limit("bind-margin-min", bind_row(view.line.stated))
     for member in view.line.members:
         figure = member.figures["bind_margin"]
         about = (member.bind_field, view.path("spring.installed_height"))
         if not figure.known:
-            yield told.unknown("Coil clearance cannot be had.", figure.missing, member=member.name, about=about, figure=figure)
+            yield told.unknown(
+                "Coil clearance cannot be had.", figure.missing, member=member.name, about=about, figure=figure
+            )
             continue
         stands = standing(limit, figure.value or 0.0, figure.expanded)
         which = f" of the {plain(member.name)} spring" if member.name else ""
@@ -51,7 +54,7 @@ def _valves(told: Told, limit_name: str) -> Iterator[Finding]:
         yield told.judged(
             usual,
             stands,
-            f"Valve {plain(valve.id)}: coils clear by {{margin}} at its own height; {asker(stands)} asks for {{limit}}.",
+            f"Valve {plain(valve.id)}: coils clear by {{margin}} at its height; {asker(stands)} asks for {{limit}}.",
             {"margin": Amount(valve.bind_margin, LENGTH, usual.expanded), "limit": asked(limit, stands)},
             value=valve.bind_margin,
             valve=valve.id,
@@ -107,13 +110,18 @@ def retainer_margin(told: Told) -> Iterator[Finding]:
     for valve in view.analysis.set.valves:
         if valve.line == view.line.name and valve.retainer_margin is not None:
             stands = standing(limit, valve.retainer_margin, figure.expanded)
-            sentence = f"Valve {plain(valve.id)}: the retainer clears its seal by {{margin}}; {asker(stands)} asks for {{limit}}."
+            said = f"the retainer clears its seal by {{margin}}; {asker(stands)} asks for {{limit}}."
+            sentence = f"Valve {plain(valve.id)}: {said}"
             amounts = {"margin": Amount(valve.retainer_margin, LENGTH, figure.expanded), "limit": asked(limit, stands)}
             place = (f"valves.{valve.index}.retainer_to_seal",)
-            yield told.judged(figure, stands, sentence, amounts, value=valve.retainer_margin, valve=valve.id, about=place)
+            yield told.judged(
+                figure, stands, sentence, amounts, value=valve.retainer_margin, valve=valve.id, about=place
+            )
 
 
-def difference(told: Told, name: str, value: float, kind: Kind | Plain, about: tuple[str, ...], said: tuple[str, str]) -> Finding:
+def difference(
+    told: Told, name: str, value: float, kind: Kind | Plain, about: tuple[str, ...], said: tuple[str, str]
+) -> Finding:
     """A finding on two statements of one thing: how far apart they are."""
     limit = told.view.book.limit(told.rule.id, name)
     stands = standing(limit, value)
@@ -146,7 +154,11 @@ def lift_agreement(told: Told) -> Iterator[Finding]:
     valve, lobe, ratio = view.value("valve_gear.valve_lift"), view.value("valve_gear.lobe_lift"), view.figure("ratio")
     if valve is None or lobe is None or ratio is None or ratio.value is None:
         return
-    about = (view.path("valve_gear.valve_lift"), view.path("valve_gear.lobe_lift"), view.path("valve_gear.rocker_ratio"))
+    about = (
+        view.path("valve_gear.valve_lift"),
+        view.path("valve_gear.lobe_lift"),
+        view.path("valve_gear.rocker_ratio"),
+    )
     said = (
         "Valve lift and lobe lift times ratio agree to {gap}.",
         "Valve lift and lobe lift times ratio are {gap} apart; the valve lift is used.",
@@ -191,8 +203,12 @@ def _under_shims(told: Told, stack: Figure, amounts: dict[str, Amount], path: st
         return told.unknown("What the shims stand on is not stated.", missing, about=about)
     if cup != "steel" and head == "aluminium":
         if cup is None:
-            return told.unknown("Shims on an aluminium head: is there a steel seat cup?", view.missing("spring.seat_cup"), about=about)
+            return told.unknown(
+                "Shims on an aluminium head: is there a steel seat cup?", view.missing("spring.seat_cup"), about=about
+            )
         fix = Sentence("Put a hardened steel cup under the shims.")
         sentence = "Shims ({stack}) stand on bare aluminium and will work into it."
-        return told.finding(Level.WATCH, sentence, amounts, about=about, figure=stack, value=stack.value, value_kind=LENGTH, fix=fix)
+        return told.finding(
+            Level.WATCH, sentence, amounts, about=about, figure=stack, value=stack.value, value_kind=LENGTH, fix=fix
+        )
     return told.judged(stack, stands, "The shims stack to {stack}.", amounts, about=about)

@@ -74,9 +74,11 @@ class Rule:
     alternatives: bool = False
     source: str = "common practice"
 
-    def taking(self, name: str) -> bool:
-        """Whether a plain change of watch or stop means this limit."""
-        return self.alternatives or name == next(iter(self.limits), None)
+    def taking(self, name: str, in_force: Mapping[str, str] | None) -> bool:
+        """Whether a plain change of watch or stop means this limit: the first, or the alternative in force."""
+        if self.alternatives and (in_force is None or self.id in in_force):
+            return in_force is None or in_force[self.id] == name
+        return name == next(iter(self.limits), None)
 
 
 def limit_value(entry: str | float, kind: FigureKind, style: Style | None = None) -> float:
@@ -121,8 +123,10 @@ def _rule(name: str, row: dict[str, Any]) -> Rule:
     limits = {}
     for title, each in row.get("limits", {}).items():
         kind = KINDS[each["kind"]]
-        values = {end: limit_value(each[end], kind) for end in ("watch", "stop") if end in each}
-        limits[title] = Limit(name=title, sense=Sense(each["sense"]), kind=kind, reached=each.get("reached", False), **values)
+        watch, stop = (limit_value(each[end], kind) if end in each else None for end in ("watch", "stop"))
+        reached = each.get("reached", False)
+        sense = Sense(each["sense"])
+        limits[title] = Limit(name=title, sense=sense, kind=kind, reached=reached, watch=watch, stop=stop)
     return Rule(
         id=name,
         group=row["group"],
@@ -152,7 +156,10 @@ class RuleBook:
         for rule in self.rules.values():
             for name, limit in rule.limits.items():
                 before = self.shop_rules[rule.id].limits[name]
-                if any(_looser(limit.sense, now, was) for now, was in ((limit.watch, before.watch), (limit.stop, before.stop))):
+                if any(
+                    _looser(limit.sense, now, was)
+                    for now, was in ((limit.watch, before.watch), (limit.stop, before.stop))
+                ):
                     yield rule, limit, before
 
 
@@ -161,7 +168,10 @@ def _looser(sense: Sense, now: float | None, was: float | None) -> bool:
 
 
 def rule_book(
-    shop: Mapping[str, RuleChange] | None = None, job: Mapping[str, RuleChange] | None = None, style: Style | None = None
+    shop: Mapping[str, RuleChange] | None = None,
+    job: Mapping[str, RuleChange] | None = None,
+    style: Style | None = None,
+    in_force: Mapping[str, str] | None = None,
 ) -> RuleBook:
     """The rule book in force.
 
@@ -169,36 +179,46 @@ def rule_book(
         shop: the shop's changes by rule id.
         job: the job's changes by rule id.
         style: unit style for bare numbers in the job's changes.
+        in_force: the row in force of each rule with alternatives, which a plain change means; None: all of them.
 
     Returns:
         The book, with the faults of the changes; a faulty change is left out and the limit before it holds.
     """
     rules, problems = dict(program_rules()), list[Problem]()
-    for house, changes in (("shop", shop or {}), ("job", job or {})):
-        shop_rules = dict(rules)
-        for name, change in changes.items():
-            _apply(rules, house, name, change, style, problems)
+    for name, change in (shop or {}).items():
+        _apply(rules, name, _Change("shop", change, style, in_force), problems)
+    shop_rules = dict(rules)
+    for name, change in (job or {}).items():
+        _apply(rules, name, _Change("job", change, style, in_force), problems)
     changed = tuple(name for name in rules if rules[name] != program_rules()[name])
     return RuleBook(rules=rules, shop_rules=shop_rules, changed=changed, problems=tuple(problems))
 
 
-def _apply(
-    rules: dict[str, Rule], house: str, name: str, change: RuleChange, style: Style | None, problems: list[Problem]
-) -> None:
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """A change to one rule: whose it is, and how its bare numbers are read."""
+
+    house: str
+    change: RuleChange
+    style: Style | None
+    in_force: Mapping[str, str] | None
+
+
+def _apply(rules: dict[str, Rule], name: str, wanted: _Change, problems: list[Problem]) -> None:
     place = Place(field=f"rules.{name}")
-    rule = rules.get(name)
+    rule, change = rules.get(name), wanted.change
     if rule is None:
         near = difflib.get_close_matches(name, rules, n=1)
         expected = f'did you mean "{near[0]}"?' if near else "a rule of the book"
         problems.append(Problem(what=f'There is no rule "{name}".', expected=expected, place=place))
         return
     limits = dict(rule.limits)
-    for title in limits:
-        if rule.taking(title):
-            limits[title] = _changed(limits[title], change, house, f"rules.{name}", style, problems)
+    for title, limit in rule.limits.items():
+        if rule.taking(title, wanted.in_force):
+            limits[title] = _changed(limit, change, wanted, f"rules.{name}", problems)
     for title, own in change.named.items():
         if title in limits:
-            limits[title] = _changed(limits[title], own, house, f"rules.{name}.{title}", style, problems)
+            limits[title] = _changed(limits[title], own, wanted, f"rules.{name}.{title}", problems)
         else:
             where = Place(field=f"rules.{name}.{title}")
             problems.append(Problem(what=f'The rule has no limit "{title}".', expected=", ".join(limits), place=where))
@@ -207,9 +227,7 @@ def _apply(
     rules[name] = replace(rule, limits=limits)
 
 
-def _changed(
-    limit: Limit, change: LimitChange, house: str, path: str, style: Style | None, problems: list[Problem]
-) -> Limit:
+def _changed(limit: Limit, change: LimitChange, wanted: _Change, path: str, problems: list[Problem]) -> Limit:
     """The limit after a change, or as it was where the change is faulty."""
     values: dict[str, Any] = {}
     for end in ("watch", "stop"):
@@ -217,7 +235,7 @@ def _changed(
         if entry is None or entry == "":
             continue
         try:
-            values |= {end: limit_value(entry, limit.kind, style), f"{end}_house": house}
+            values |= {end: limit_value(entry, limit.kind, wanted.style), f"{end}_house": wanted.house}
         except InputError as error:
             fault = Problem(what=error.what, expected=error.expected, place=Place(field=f"{path}.{end}"))
             if fault not in problems:
@@ -226,7 +244,9 @@ def _changed(
         return limit
     after = replace(limit, why=change.why or "", **values)
     if not after.ordered():
-        fault = Problem(what="Watch and stop are in the wrong order.", expected="watch reached before stop", place=Place(field=path))
+        fault = Problem(
+            what="Watch and stop are in the wrong order.", expected="watch reached before stop", place=Place(field=path)
+        )
         if fault not in problems:
             problems.append(fault)
         return limit

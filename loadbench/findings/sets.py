@@ -109,4 +109,11 @@ def set_spread(told: Told) -> Iterator[Finding]:
     figure = Figure(name="set_spread", label="Spread of seat load", kind=Plain.SHARE, value=spread)
     stands = standing(limit, spread)
     sentence = "Seat loads across the set are {spread} of their mean apart; {limit} is asked for."
-    yield told.judged(figure, stands, sentence, {"spread": amount(figure), "limit": asked(limit, stands)}, about=("springs",), line=None)
+    yield told.judged(
+        figure,
+        stands,
+        sentence,
+        {"spread": amount(figure), "limit": asked(limit, stands)},
+        about=("springs",),
+        line=None,
+    )

@@ -23,7 +23,10 @@ PUSHROD = HYDRAULIC | {"flat-tappet-solid", "roller-solid"}
 def corrections() -> dict[tuple[str, str], float]:
     """Cold lash less hot lash, m, by block and head material."""
     text = (resources.files("loadbench.findings") / "corrections.toml").read_text(encoding="utf-8")
-    rows = {tuple(name.split("-")): parse(row["correction"], LENGTH, None).value for name, row in tomllib.loads(text).items()}
+    rows = {
+        tuple(name.split("-")): parse(row["correction"], LENGTH, None).value
+        for name, row in tomllib.loads(text).items()
+    }
     return {(block, head): value for (block, head), value in rows.items()}
 
 
@@ -87,11 +90,20 @@ def preload_standard(told: Told) -> Iterator[Finding]:
 
 
 def _preload(
-    told: Told, figure: Figure, stands: Standing, amounts: dict[str, Amount], about: tuple[str, ...], remark: Limit | None = None
+    told: Told,
+    figure: Figure,
+    stands: Standing,
+    amounts: dict[str, Amount],
+    about: tuple[str, ...],
+    remark: Limit | None = None,
 ) -> Finding:
     """The finding on a plunger depth between two limits."""
     sentence = f"The plunger is set {{depth}} deep; {asker(stands)} asks for {{least}} to {{most}}."
-    deep = remark is not None and stands.level is Level.CLEAR and standing(remark, figure.value or 0.0).level is Level.WATCH
+    deep = (
+        remark is not None
+        and stands.level is Level.CLEAR
+        and standing(remark, figure.value or 0.0).level is Level.WATCH
+    )
     nature = Nature.REMARK if deep else Nature.LIMIT
     tail = " That is on the deep side." if deep else ""
     fix = None if stands.level is Level.CLEAR else Sentence("Set {least} to {most}.", amounts)
@@ -117,7 +129,9 @@ def preload_short_top(told: Told) -> Iterator[Finding]:
         stands = standing(whole, figure.value or 0.0)
         sentence = "The plunger would be {depth} deep, past its whole travel of {limit}: it holds the valve open."
         told_amounts = amounts | {"limit": Amount(travel, LENGTH)}
-        yield told.judged(figure, stands, sentence, told_amounts, about=about, fix=Sentence("Set {least} to {most}.", amounts))
+        yield told.judged(
+            figure, stands, sentence, told_amounts, about=about, fix=Sentence("Set {least} to {most}.", amounts)
+        )
         return
     yield _preload(told, figure, _between(figure, least, most), amounts, about)
 
@@ -130,7 +144,7 @@ def preload_short_bottom(told: Told) -> Iterator[Finding]:
         return
     depth = view.line.figures["plunger_depth"]
     values = view.analysis.stated.values
-    valves = [
+    valves: list[tuple[str | None, str, float | None]] = [
         (valve.id or f"#{index + 1}", f"valves.{index}.plunger_travel", values.get(f"valves.{index}.plunger_travel"))
         for index, valve in enumerate(view.analysis.job.valves)
         if valve.line in {None, view.line.name} or not view.analysis.has_lines
@@ -145,7 +159,12 @@ def _bottomed(told: Told, depth: Figure, name: str | None, field: str, travel: f
     which = f"Valve {plain(name)}: " if name else ""
     if depth.value is None or travel is None:
         missing = (*depth.missing, *(() if travel is not None else (field,)))
-        return told.unknown(f"{which}The plunger's own travel is measured valve by valve for this way of setting.", missing, about=about, valve=name)
+        return told.unknown(
+            f"{which}The plunger's own travel is measured valve by valve for this way of setting.",
+            missing,
+            about=about,
+            valve=name,
+        )
     book = told.view.book
     least, most = book.limit(told.rule.id, "least"), book.limit(told.rule.id, "most")
     left = Figure(name="plunger_left", label="Travel left", kind=LENGTH, value=travel - depth.value)
@@ -191,7 +210,13 @@ def solid_lash(told: Told) -> Iterator[Finding]:
     if lash is None:
         yield told.unknown("The lash is not stated.", (view.path(field),), about=about)
         return
-    prefix = "bucket_" if view.family == "bucket" else "hydraulic_lobe_" if view.value("cam.lash_kind") == "hydraulic" else ""
+    prefix = (
+        "bucket_"
+        if view.family == "bucket"
+        else "hydraulic_lobe_"
+        if view.value("cam.lash_kind") == "hydraulic"
+        else ""
+    )
     rule = told.rule.id
     least, most = _makers(view, view.book.limit(rule, f"{prefix}least"), view.book.limit(rule, f"{prefix}most"), "lash")
     figure = Figure(name="lash", label="Lash", kind=LENGTH, value=lash)
@@ -200,7 +225,11 @@ def solid_lash(told: Told) -> Iterator[Finding]:
     amounts = {"lash": amount(figure)} | _range(least, most)
     sentence = f"Lash {{lash}}; {asker(stands)} asks for {{least}} to {{most}}.{remark}"
     nature = Nature.REMARK if remark else Nature.LIMIT
-    fix = None if stands.level is Level.CLEAR else Sentence("Set {least} to {most}, or what the cam's maker says.", amounts)
+    fix = (
+        None
+        if stands.level is Level.CLEAR
+        else Sentence("Set {least} to {most}, or what the cam's maker says.", amounts)
+    )
     yield told.judged(figure, stands, sentence, amounts, about=about, nature=nature, fix=fix)
 
 
@@ -238,7 +267,10 @@ def lash_state(told: Told) -> Iterator[Finding]:
         return
     c = correction(view)
     if c is None:
-        missing = view.missing("valve_gear.head", "valve_gear.block") or (view.path("valve_gear.block"), view.path("valve_gear.head"))
+        missing = view.missing("valve_gear.head", "valve_gear.block") or (
+            view.path("valve_gear.block"),
+            view.path("valve_gear.head"),
+        )
         yield told.unknown("What the lash is in the other state cannot be said.", missing, about=about)
         return
     cold = float(lash) if at == "cold" else float(cold_lash(lash, c))
@@ -248,7 +280,18 @@ def lash_state(told: Told) -> Iterator[Finding]:
     if cold <= 1e-12:
         sentence = "{hot} hot would be {cold} cold: the valve would not close. Set it hot."
         fix = Sentence("Set the lash on the warm engine.")
-        yield told.finding(Level.STOP, sentence, amounts, about=about, figure=figure, value=cold, value_kind=LENGTH, limit=0.0, margin=cold, fix=fix)
+        yield told.finding(
+            Level.STOP,
+            sentence,
+            amounts,
+            about=about,
+            figure=figure,
+            value=cold,
+            value_kind=LENGTH,
+            limit=0.0,
+            margin=cold,
+            fix=fix,
+        )
         return
     sentence = "Lash {cold} cold is {hot} hot for this block and head."
     yield told.finding(Level.CLEAR, sentence, amounts, about=about, figure=figure, value=cold, value_kind=LENGTH)

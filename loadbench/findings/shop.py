@@ -92,7 +92,9 @@ def _rules_in(path: Path, text: str) -> dict[str, RuleChange]:
 
 def _told(path: Path, error: Any) -> Problem:
     field = ".".join(str(step) for step in error["loc"])
-    return Problem(what=f"{error['msg']}.", expected="watch, stop and why, as text", place=Place(file=path.name, field=field))
+    return Problem(
+        what=f"{error['msg']}.", expected="watch, stop and why, as text", place=Place(file=path.name, field=field)
+    )
 
 
 def save_shop(path: Path | None, rules: Shop) -> None:
@@ -106,7 +108,11 @@ def save_shop(path: Path | None, rules: Shop) -> None:
         SaveError: it cannot be written; says why.
     """
     path = path or shop_path()
-    tree = {"format": FORMAT, "version": VERSION, "rules": {name: rule.model_dump(exclude_none=True) for name, rule in rules.items()}}
+    tree = {
+        "format": FORMAT,
+        "version": VERSION,
+        "rules": {name: rule.model_dump(exclude_none=True) for name, rule in rules.items()},
+    }
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:

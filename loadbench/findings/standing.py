@@ -18,7 +18,7 @@ LEAST_SLACK: dict[FigureKind, float] = {Kind.LENGTH: 1e-12, Kind.FORCE: 1e-9}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
-    """Level, the limit that says so, who set it, the margin to it (above zero: right side), the chance of being wrong."""
+    """Level, the limit that says so, who set it, the margin to it, the chance of being on its wrong side."""
 
     level: Level
     limit: float | None
@@ -66,7 +66,9 @@ def standing(limit: Limit, value: float, expanded: float | None = None) -> Stand
         return _told(limit, limit.watch, limit.watch_house, value, expanded, Level.WATCH)
     if wrong is not None and wrong > CHANCE:
         told = _told(limit, limit.stop, limit.stop_house, value, expanded, Level.WATCH)
-        return Standing(level=told.level, limit=told.limit, house=told.house, margin=told.margin, chance=wrong, by_chance=True)
+        return Standing(
+            level=told.level, limit=told.limit, house=told.house, margin=told.margin, chance=wrong, by_chance=True
+        )
     nearest, house = (limit.stop, limit.stop_house) if limit.watch is None else (limit.watch, limit.watch_house)
     return _told(limit, nearest, house, value, expanded, Level.CLEAR)
 
@@ -80,4 +82,6 @@ def _told(limit: Limit, at: float | None, house: str, value: float, expanded: fl
 
 def worst_of(*standings: Standing) -> Standing:
     """The standing that governs: the worst level, then the least margin."""
-    return max(standings, key=lambda each: (each.level.rank, -(each.margin if each.margin is not None else float("inf"))))
+    return max(
+        standings, key=lambda each: (each.level.rank, -(each.margin if each.margin is not None else float("inf")))
+    )

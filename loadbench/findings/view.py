@@ -8,8 +8,8 @@ from enum import StrEnum
 from typing import Any
 
 from loadbench.analysis import Analysis, LineAnalysis
-from loadbench.analysis.figure import Figure, FigureKind
-from loadbench.findings.finding import Amount, Finding, Level, Nature, Sentence
+from loadbench.analysis.figure import Figure
+from loadbench.findings.finding import Amount, Finding, Level, Sentence
 from loadbench.findings.rulebook import Limit, Rule, RuleBook
 from loadbench.findings.standing import Standing
 
@@ -17,7 +17,6 @@ FLAT = frozenset({"flat-tappet-solid", "flat-tappet-hydraulic"})
 ROLLER = frozenset({"roller-solid", "roller-hydraulic"})
 HYDRAULIC = frozenset({"flat-tappet-hydraulic", "roller-hydraulic"})
 SOLID = frozenset({"flat-tappet-solid", "roller-solid", "bucket"})
-RACING = frozenset({"drag", "circuit", "endurance"})
 
 
 class Scope(StrEnum):
@@ -89,7 +88,9 @@ class Told:
         """A finding that waits for inputs."""
         return self.finding(Level.UNKNOWN, template, missing=tuple(dict.fromkeys(missing)), **more)
 
-    def judged(self, figure: Figure, stands: Standing, template: str, amounts: dict[str, Amount], **more: Any) -> Finding:
+    def judged(
+        self, figure: Figure, stands: Standing, template: str, amounts: dict[str, Amount], **more: Any
+    ) -> Finding:
         """A finding about a figure, judged by a limit."""
         return self.finding(
             stands.level,

@@ -84,11 +84,19 @@ def _heights(line: LineStated) -> Iterator[Fault]:
     if height is None:
         return
     if height <= 0:
-        yield line.path("spring.bare_height"), "The shims are as tall as the bare height.", "shims thinner than the bare height"
+        yield (
+            line.path("spring.bare_height"),
+            "The shims are as tall as the bare height.",
+            "shims thinner than the bare height",
+        )
         return
     bind = line.value("spring.bind_height")
     if bind is not None and bind >= height:
-        yield line.path("spring.bind_height"), "The coils bind at or above the installed height.", "a bind height below it"
+        yield (
+            line.path("spring.bind_height"),
+            "The coils bind at or above the installed height.",
+            "a bind height below it",
+        )
     path, count = line.rows("spring.coils")
     for index in range(count):
         own = f"{path}.{index}."
@@ -114,7 +122,7 @@ def _lifts(line: LineStated) -> Iterator[Fault]:
 
 
 def _reading_lists(stated: Stated) -> list[str]:
-    lists = [path[:-1] for path in stated.values if path.endswith("readings#") or path.endswith("spec#")]
+    lists = [path[:-1] for path in stated.values if path.endswith(("readings#", "spec#"))]
     return [path for path in lists if not path.startswith("variants.")]
 
 
@@ -139,4 +147,8 @@ def _disagreeing(readings: list[tuple[float, float, str]]) -> Iterator[Fault]:
             what = "Readings at this height are more than 5 % of their mean apart."
             yield place, what, "repeats that agree, or the height of each"
         elif any(load < other * (1 - 1e-9) for at, other, _ in readings if at > height * 1.01):
-            yield place, "The load is lower than one at a taller height.", "a load that grows as the spring gets shorter"
+            yield (
+                place,
+                "The load is lower than one at a taller height.",
+                "a load that grows as the spring gets shorter",
+            )

@@ -97,4 +97,3 @@ WIRE_SHAPES = Words(("round", "ovate", "rectangular"))
 ANGLE_KINDS = Words(("cam", "crank"))
 LIFT_SIDES = Words(("lobe", "valve"))
 PARTS_OF_CASTING = Words(("iron", "aluminium", "steel"), (("aluminum", "aluminium"), ("cast-iron", "iron")))
-

@@ -4,10 +4,22 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import ConfigDict
+from pydantic import ConfigDict, Field
 
 from loadbench.job import kinds as k
-from loadbench.job.parts import Cam, Duty, Follower, Instruments, Part, Reading, Record, Spring, Targets, Tester, ValveGear
+from loadbench.job.parts import (
+    Cam,
+    Duty,
+    Follower,
+    Instruments,
+    Part,
+    Reading,
+    Record,
+    Spring,
+    Targets,
+    Tester,
+    ValveGear,
+)
 
 FORMAT = "loadbench-job"
 VERSION = 1
@@ -117,4 +129,4 @@ class Job(Part):
     shims_in_stock: tuple[k.ShimLength, ...] = ()
     variants: tuple[Variant, ...] = ()
     history: tuple[HistoryEntry, ...] = ()
-    rules: dict[str, RuleChange] = {}
+    rules: dict[str, RuleChange] = Field(default={})

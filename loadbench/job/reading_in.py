@@ -50,7 +50,9 @@ def _parsed(text: str, file: str | None) -> object:
         place = Place(file=file, row=error.lineno, column=error.colno)
         raise UnreadableFileError((Problem(what=what, expected="a LoadBench job", place=place),)) from error
     except (RecursionError, ValueError) as error:
-        problem = Problem(what="This JSON is nested or sized beyond any job.", expected="a LoadBench job", place=Place(file=file))
+        problem = Problem(
+            what="This JSON is nested or sized beyond any job.", expected="a LoadBench job", place=Place(file=file)
+        )
         raise UnreadableFileError((problem,)) from error
 
 
@@ -137,13 +139,21 @@ def _told(error: Any, file: str | None) -> Problem:
 def _header_fault(tree: object, file: str | None) -> Problem | None:
     """Whether this is ours, and of a version that we know; asked before anything else."""
     if not isinstance(tree, dict) or tree.get("format") != FORMAT:
-        return Problem(what="This is not a LoadBench job.", expected=f'"format": "{FORMAT}"', place=Place(file=file, field="format"))
+        return Problem(
+            what="This is not a LoadBench job.",
+            expected=f'"format": "{FORMAT}"',
+            place=Place(file=file, field="format"),
+        )
     version = tree.get("version")
     place = Place(file=file, field="version")
     if isinstance(version, bool) or not isinstance(version, int) or version < 1:
-        return Problem(what=f"The version {version!r} is not one of ours.", expected=f"a whole number, 1 to {VERSION}", place=place)
+        return Problem(
+            what=f"The version {version!r} is not one of ours.", expected=f"a whole number, 1 to {VERSION}", place=place
+        )
     if version > VERSION:
-        what = f"This job was made by a later LoadBench (version {version} of the format; this program reads up to {VERSION})."
+        what = (
+            f"This job was made by a later LoadBench: version {version} of the format, where this one reads {VERSION}."
+        )
         return Problem(what=what, expected="a newer program", place=place)
     return None
 

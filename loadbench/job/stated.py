@@ -94,7 +94,12 @@ def marks_of(model: type[BaseModel]) -> dict[str, Mark | None]:
     marks: dict[str, Mark | None] = {}
     for name, info in model.model_fields.items():
         found = [mark for mark in info.metadata if isinstance(mark, Mark)]
-        found += [mark for inner in get_args(info.annotation) for mark in getattr(inner, "__metadata__", ()) if isinstance(mark, Mark)]
+        found += [
+            mark
+            for inner in get_args(info.annotation)
+            for mark in getattr(inner, "__metadata__", ())
+            if isinstance(mark, Mark)
+        ]
         marks[name] = found[0] if found else None
     return marks
 
@@ -220,5 +225,7 @@ def _in_sense(value: float, mark: Quantity | Number, shown: str) -> float:
     if (mark.sense is Sense.POSITIVE and value <= 0) or (mark.sense is Sense.NOT_NEGATIVE and value < 0):
         raise InputError(f"{shown} cannot be: a value here is {mark.sense}.", expected=f"a value {mark.sense}")
     if value > mark.most:
-        raise InputError(f"{shown} is larger than any such value.", expected="the point in its place, and the right unit")
+        raise InputError(
+            f"{shown} is larger than any such value.", expected="the point in its place, and the right unit"
+        )
     return value

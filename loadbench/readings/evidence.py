@@ -125,8 +125,8 @@ def geometric_strand(line: LineStated, path: str) -> tuple[float | None, Strand 
     wire = material(values[f"{path}.material"])
     if wire is None:
         return None, None, (f"{path}.material",)
-    d, D, n = (values[each] for each in wanted[:3])
-    rate = float(coil.rate(wire.shear_modulus_Pa, d, D, n))
+    wire_diameter, mean_diameter, turns = (values[each] for each in wanted[:3])
+    rate = float(coil.rate(wire.shear_modulus_Pa, wire_diameter, mean_diameter, turns))
     free = values.get(f"{path}.free_height")
     if free is None:
         return rate, None, (f"{path}.free_height",)
@@ -151,7 +151,7 @@ def weigh(line: LineStated, name: str, readings: Readings, rate_path: str, coil_
     if readings.several_heights and not readings.faulty:
         measured = fitted_strand(readings.heights, readings.loads, accuracy_of(line))
     stated = line.value(rate_path)
-    geometric, geometry, lacking = (None, None, ()) if coil_path is None else geometric_strand(line, coil_path)
+    geometric, geometry, _ = (None, None, ()) if coil_path is None else geometric_strand(line, coil_path)
     free = None if coil_path is None else line.stated.values.get(f"{coil_path}.free_height")
     strand: Strand | None = measured
     if strand is None and stated is not None and readings.count:

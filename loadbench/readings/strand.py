@@ -11,7 +11,7 @@ from enum import StrEnum
 
 import numpy as np
 
-from loadbench.arrays import Floats, Real
+from loadbench.arrays import Floats, Indices, Real
 
 
 class Evidence(StrEnum):
@@ -48,7 +48,7 @@ class Knots:
         m, n = self.slopes[i] * width, self.slopes[i + 1] * width
         return np.asarray((m + t * (2 * (3 * rise - 2 * m - n) + 3 * t * (m + n - 2 * rise))) / width)
 
-    def _interval(self, inside: Floats) -> tuple[Floats, Floats, Floats]:
+    def _interval(self, inside: Floats) -> tuple[Indices, Floats, Floats]:
         i = np.clip(np.searchsorted(self.heights, inside, side="right") - 1, 0, len(self.heights) - 2)
         width = self.heights[i + 1] - self.heights[i]
         return i, (inside - self.heights[i]) / width, width

@@ -68,7 +68,9 @@ def _fitted(at: tuple[float, ...], carried: tuple[float, ...], accuracy: Accurac
     )
 
 
-def _noise(residual_deviation: float | None, count: int, accuracy: Accuracy, single: float) -> tuple[float | None, float]:
+def _noise(
+    residual_deviation: float | None, count: int, accuracy: Accuracy, single: float
+) -> tuple[float | None, float]:
     """Coverage factor and standard deviation of one reading: as stated, else from the residuals of four or more."""
     if accuracy.drawn_anew:
         return 2.0, single
@@ -78,7 +80,7 @@ def _noise(residual_deviation: float | None, count: int, accuracy: Accuracy, sin
 
 
 def _curvature(heights: Floats, loads: Floats, rate: float, single: float | None) -> tuple[float | None, bool]:
-    """Growth of the rate from the tallest reading to the shortest, as a share of the mean rate, and whether it counts."""
+    """Growth of the rate from the tallest reading to the shortest as a share of its mean, and whether it counts."""
     if len(np.unique(np.round(heights, 7))) < 3 or rate <= 0:
         return None, False
     curve = fit_polynomial(heights, loads, 2)

@@ -5,8 +5,9 @@ from __future__ import annotations
 CAUTIONS: tuple[str, ...] = (
     "A compressed valve spring stores enough energy to injure. Wear eye protection and use a proper spring compressor.",
     "A broken or weak spring can drop a valve into the cylinder while the engine runs.",
-    "The part maker's sheet, local rules and a qualified engine builder come first; this is a calculation from what was stated.",
-    "Measure again on the engine: turn it by hand through two full turns of the crank and feel for contact before it is started.",
+    "The part maker's sheet, local rules and a qualified engine builder come first. This is a calculation from "
+    "what was stated.",
+    "Before the engine is started, turn it by hand through two full turns of the crank and feel for contact.",
 )
 """Shown in the workbook, on the build sheet and in the help, in this order."""
 

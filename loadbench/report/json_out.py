@@ -37,7 +37,9 @@ def as_json(analysis: Analysis, verdicts: Verdicts) -> Plain:
     return {
         "figures": figures_as_json(analysis.figures.values()),
         "lines": {line.name: {"figures": figures_as_json(line.figures.values())} for line in _apart(analysis)},
-        "members": [_member(member, _line_name(analysis, line.name)) for line in analysis.lines for member in line.members],
+        "members": [
+            _member(member, _line_name(analysis, line.name)) for line in analysis.lines for member in line.members
+        ],
         "valves": [_valve(valve, _line_name(analysis, valve.line)) for valve in analysis.set.valves],
         "springs": [_spring(spring) for spring in analysis.set.springs],
         "findings": [finding_as_json(finding, style) for finding in verdicts.findings],
@@ -140,7 +142,11 @@ def _spring(spring: NumberedSpringAnalysis) -> Plain:
         "seat_load_N": spring.seat_load,
         "open_load_N": spring.open_load,
     }
-    return {"id": spring.id, "figures": {name: _finite(value) for name, value in figures.items()}, "missing": list(spring.missing)}
+    return {
+        "id": spring.id,
+        "figures": {name: _finite(value) for name, value in figures.items()},
+        "missing": list(spring.missing),
+    }
 
 
 def _advice(verdicts: Verdicts) -> Plain:

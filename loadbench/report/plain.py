@@ -48,7 +48,10 @@ def as_text(analysis: Analysis, verdicts: Verdicts) -> str:
             lines.append(f"  {name}: {choice.choice}{runner_up}. {choice.reason.told(style)}")
     lines += ["", "Findings, worst first:"]
     lines += [_finding(finding, style) for finding in verdicts.findings]
-    lines += ["", "Limits without a source are common practice and can be changed. The part maker's sheet, local rules and a"]
+    lines += [
+        "",
+        "Limits without a source are common practice and can be changed. The part maker's sheet, local rules and a",
+    ]
     lines += ["qualified engine builder come first. A compressed valve spring stores enough energy to injure."]
     return "\n".join(lines)
 
@@ -62,10 +65,18 @@ def _figure(analysis: Analysis, figure: Figure, style: Style) -> str:
 
 
 def _finding(finding: Finding, style: Style) -> str:
-    where = " ".join(part for part in (finding.line, finding.member, finding.valve and f"valve {finding.valve}") if part)
-    text = f"  {finding.level.upper():<8} {finding.title}{f' ({where})' if where else ''}: {finding.sentence.told(style)}"
+    where = " ".join(
+        part for part in (finding.line, finding.member, finding.valve and f"valve {finding.valve}") if part
+    )
+    text = (
+        f"  {finding.level.upper():<8} {finding.title}{f' ({where})' if where else ''}: {finding.sentence.told(style)}"
+    )
     if finding.missing:
         text += f" Waits for: {', '.join(finding.missing)}."
     if finding.fix:
         text += f" To clear it: {finding.fix.told(style)}"
-    return text + ("" if finding.chance is None or finding.chance < 0.005 else f" Chance of standing past it: {100 * finding.chance:.0f} %.")
+    return text + (
+        ""
+        if finding.chance is None or finding.chance < 0.005
+        else f" Chance of standing past it: {100 * finding.chance:.0f} %."
+    )

@@ -37,7 +37,9 @@ def read_materials(text: str, file: str) -> dict[str, Material]:
     for name, row in tomllib.loads(text).items():
         place = Place(file=file, field=name)
         if odd := wanted ^ row.keys():
-            raise InputError(f"missing or unknown: {', '.join(sorted(odd))}", expected=", ".join(sorted(wanted)), place=place)
+            raise InputError(
+                f"missing or unknown: {', '.join(sorted(odd))}", expected=", ".join(sorted(wanted)), place=place
+            )
         if row["source"] not in {*SOURCES, COMMON_PRACTICE}:
             raise InputError(f"source {row['source']!r}", expected="an id in sources.py", place=place)
         materials[name] = Material(**row)

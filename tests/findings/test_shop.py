@@ -78,7 +78,15 @@ def test_a_save_that_fails_leaves_the_old_rules(tmp_path: Path) -> None:
 
 def test_an_unusable_limit_stays_in_the_file_and_is_told_by_the_book(tmp_path: Path) -> None:
     path = tmp_path / "shop-rules.json"
-    path.write_text(json.dumps({"format": shop_module.FORMAT, "version": 1, "rules": {"prep-x": {"watch": "1 in"}, "bind-margin-min": {"watch": "5 lbf"}}}))
+    path.write_text(
+        json.dumps(
+            {
+                "format": shop_module.FORMAT,
+                "version": 1,
+                "rules": {"prep-x": {"watch": "1 in"}, "bind-margin-min": {"watch": "5 lbf"}},
+            }
+        )
+    )
     rules = load_shop(path)
     assert len(rule_book(rules).problems) == 2
     assert rule_book(rules).limit("bind-margin-min").watch == pytest.approx(0.060 * 0.0254)

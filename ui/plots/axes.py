@@ -9,10 +9,10 @@ from typing_extensions import override
 
 from ui.plots.ink import Ink, font
 
-BOTTOM_HEIGHT = 46
+BOTTOM_HEIGHT = 42
 """One height for the bottom axis of both views: only then do linked heights align."""
 
-LEFT_WIDTH, RIGHT_WIDTH = 50, 52
+LEFT_WIDTH, RIGHT_WIDTH = 48, 50
 
 
 class PlainAxis(pg.AxisItem):  # type: ignore[misc]

@@ -13,7 +13,7 @@ from ui.plots.section import Coil, Section
 LEFT, RIGHT = -1.0, 1.0
 FLANGE, HUB, TIP = 0.045, 0.10, 0.17  # heights of the retainer's parts and the stem's tip above the land, in heights
 SEAT = 0.055  # thickness of the head below the seat, in installed heights
-RIM = 0.03  # how far retainer and seat stand out beyond the coil, in installed heights
+RIM = 0.02  # how far retainer and seat stand out beyond the coil, in installed heights
 
 
 class HalfSection(Painted):
@@ -36,19 +36,19 @@ class HalfSection(Painted):
         if self.section is None:
             return
         ink = self.ink
-        head = ink.brush("lines", 0.35)
+        head = ink.tint("lines", 0.35)
         plain = ink.pen("ink", THICK)
         self._fill(painter, "head", plain, head)
-        self._fill(painter, "shims", ink.pen("ink", THIN), ink.brush("watch", 0.45))
-        self._fill(painter, "guide", ink.pen("lines", 1.0), ink.brush("watch", 0.12))
+        self._fill(painter, "shims", ink.pen("ink", THIN), ink.tint("watch", 0.45))
+        self._fill(painter, "guide", ink.pen("lines", 1.0), ink.tint("lines", 0.2))
         if self.section.seal is not None:
-            self._fill(painter, "seal", ink.pen("ink", THIN), ink.brush("accent", 0.35))
+            self._fill(painter, "seal", ink.pen("ink", THIN), ink.tint("accent", 0.35))
         self._fill(painter, "stem", ink.pen("ink", THIN), ink.brush("panel"))
         self._bound(painter)
         for place, coil in enumerate(self.section.coils):
             pen = ink.dashed("quiet", DASHES[0], 1.0) if coil.typical else plain
-            self._fill(painter, f"coil {place}", pen, ink.brush("accent", 0.14 if coil.typical else 0.2))
-        self._fill(painter, "retainer", plain, ink.brush("lines", 0.45))
+            self._fill(painter, f"coil {place}", pen, ink.tint("accent", 0.14 if coil.typical else 0.2))
+        self._fill(painter, "retainer", plain, ink.tint("lines", 0.45))
         self._fill(painter, "locks", ink.pen("ink", THIN), ink.brush("panel"))
         self._centre_line(painter)
 

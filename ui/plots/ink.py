@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QBrush, QFont, QFontInfo, QGuiApplication, QPen
+from PySide6.QtGui import QBrush, QColor, QFont, QFontInfo, QGuiApplication, QPen
 
 from ui.palette import Colours, colours
 
@@ -44,6 +44,12 @@ class Ink:
     def brush(self, role: str, alpha: float = 1.0) -> QBrush:
         """A fill of a role."""
         return QBrush(self.colours.colour(role, alpha))
+
+    def tint(self, role: str, share: float) -> QBrush:
+        """A role mixed into the panel's colour: a fill that nothing shows through."""
+        mine, ground = self.colours.colour(role), self.colours.colour("panel")
+        mixed = (share * a + (1 - share) * b for a, b in zip(mine.getRgbF()[:3], ground.getRgbF()[:3], strict=True))
+        return QBrush(QColor.fromRgbF(*mixed))
 
 
 CHAIN = (12.0, 3.0, 2.0, 3.0)

@@ -8,25 +8,28 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.findings.finding import Finding
-from loadbench.findings.loads import QUOTED_RATIO, material_word, seat_row
+from loadbench.findings.loads import QUOTED_RATIO
 from loadbench.findings.rulebook import Limit, RuleBook
-from loadbench.findings.view import View
+from loadbench.findings.rows import seat_row, solid_row
 
 CONTEXT = "LoadLimits"
 NAMES = {
-    "short-travel": QT_TRANSLATE_NOOP("LoadLimits", "short travel from"),
-    "standard-travel-max": QT_TRANSLATE_NOOP("LoadLimits", "standard travel to"),
-    "short-travel-max": QT_TRANSLATE_NOOP("LoadLimits", "short travel to"),
-    "bushed-axle": QT_TRANSLATE_NOOP("LoadLimits", "bushed axle from"),
-    "flat-hydraulic-max": QT_TRANSLATE_NOOP("LoadLimits", "flat tappet to"),
-    "flat-solid-max": QT_TRANSLATE_NOOP("LoadLimits", "flat tappet to"),
-    "flat-break-in": QT_TRANSLATE_NOOP("LoadLimits", "first running to"),
-    "seat-load-min": QT_TRANSLATE_NOOP("LoadLimits", "seat load from"),
+    "short-travel": QT_TRANSLATE_NOOP("LoadLimits", "short travel from {load}"),
+    "standard-travel-max": QT_TRANSLATE_NOOP("LoadLimits", "standard travel {load}"),
+    "short-travel-max": QT_TRANSLATE_NOOP("LoadLimits", "short travel {load}"),
+    "bushed-axle": QT_TRANSLATE_NOOP("LoadLimits", "needle axle {load}"),
+    "flat-hydraulic-max": QT_TRANSLATE_NOOP("LoadLimits", "flat tappet {load}"),
+    "flat-solid-max": QT_TRANSLATE_NOOP("LoadLimits", "flat tappet {load}"),
+    "flat-break-in": QT_TRANSLATE_NOOP("LoadLimits", "first running {load}"),
+    "seat-load-min": QT_TRANSLATE_NOOP("LoadLimits", "least seat {load}"),
 }
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadLimit:
-    """One limit: its rule, what it is called, its level word, the load, N, and whether it speaks of the closed valve."""
+    """One limit: its rule, its name (a template that takes the load as told), its level word, its load, N.
+
+    `closed`: it speaks of the closed valve.
+    """
 
     rule: str
     name: str
@@ -54,7 +57,7 @@ def limits_of(analysis: Analysis, line: LineAnalysis, book: RuleBook) -> tuple[L
         ratio = line.value("ratio")
         factor = QUOTED_RATIO / ratio if rule.startswith("flat-") and ratio else 1.0
         found += _told(rule, book.limit(rule, name), factor)
-    seat, _ = seat_row(View(analysis=analysis, line=line, book=book))
+    seat, _ = seat_row(line.stated)
     if seat:
         found += _told("seat-load-min", book.limit("seat-load-min", seat), lost=_lost(line), closed=True)
     return tuple(sorted(_thinned(found), key=lambda each: each.load))
@@ -74,9 +77,7 @@ def _open_rules(line: LineAnalysis, family: str, analysis: Analysis) -> list[tup
     if family == "flat-tappet-hydraulic":
         rules.append(("flat-hydraulic-max", None))
     if family == "flat-tappet-solid":
-        materials = {material_word(line.stated.value(part)) for part in ("follower.material", "cam.material")}
-        tool = materials == {"tool-steel"}
-        rules.append(("flat-solid-max", "tool-steel" if tool else "iron"))
+        rules.append(("flat-solid-max", solid_row(line.stated)))
     if family.startswith("flat") and analysis.job.duty.first_running:
         rules.append(("flat-break-in", None))
     return rules

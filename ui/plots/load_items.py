@@ -119,14 +119,14 @@ class Readings(Painted):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LimitMark:
-    """A limit as it stands in the plot: its load, its name with value, its rule, the heights it spans."""
+    """A limit as it stands in the plot: its load, its name with value, its rule, where its name begins."""
 
     rule: str
     text: str
     level: str
     load: float
-    low: float
-    high: float
+    top: float
+    whole: bool = True  # else the line ends at `top`: it speaks of the closed valve only
 
 
 class Limits(Painted):
@@ -156,14 +156,16 @@ class Limits(Painted):
                 continue
             lit = mark.rule == self.lit
             role = mark.level
-            low, high = max(mark.low, rect.top()), min(mark.high, rect.bottom())
+            low, high = (rect.top() if mark.whole else mark.top - 100 * self.py), rect.bottom()
             pen = self.ink.pen(role, 2.2) if lit else self.ink.dashed(role, DASHES[mark.level == "watch"], 1.0)
             self.line(painter, pen, (mark.load, low), (mark.load, high))
             crowded = any(abs(mark.load - other) < 15 * self.px for other in taken)
             if not crowded:
                 taken.append(mark.load)
-                at = (mark.load - 2 * self.px, high - 4 * self.py)
-                self.text(painter, at, mark.text, role=role, rotated=True, anchor=(1.0, 1.0), share=0.82, bold=lit)
+                foot = rect.top() + 6 * self.py  # below the key, where the plot is empty
+                at = (mark.load - 2 * self.px, foot if mark.whole else min(mark.top, rect.bottom()) - 6 * self.py)
+                anchor = (0.0 if mark.whole else 1.0, 1.0)
+                self.text(painter, at, mark.text, role=role, rotated=True, anchor=anchor, share=0.8, bold=lit)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,6 +177,7 @@ class LevelLabel:
     height: float
     role: str
     above: bool
+    load: float | None = None  # stands right of this load; None: at the left edge
 
 
 class Labels(Painted):
@@ -198,8 +201,10 @@ class Labels(Painted):
 
     @override
     def draw(self, painter: QPainter) -> None:
-        left = self.boundingRect().left() + 6 * self.px
+        rect = self.boundingRect()
         for label in self.labels:
+            left = rect.left() + 16 * self.px if label.load is None else label.load + 10 * self.px
+            left = max(rect.left() + 16 * self.px, min(left, rect.right() - (self.width_of(label.text) + 6) * self.px))
             up = 3 * self.py * (1 if label.above else -1)
             anchor = (0.0, 1.0 if label.above else 0.0)
             lit = label.name in self.lit

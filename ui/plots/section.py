@@ -129,8 +129,8 @@ def _coil(line: LineAnalysis, stated: Any, height: float, around: Coil | None) -
         mean=mean,
         small=small,
         seat=seat,
-        closed=cuts(tall, turns, active, along, taper),
-        opened=() if open_height is None else cuts(max(open_height, along), turns, active, along, taper),
+        closed=cuts(tall, turns, active, along, wire.along, taper),
+        opened=() if open_height is None else cuts(max(open_height, along), turns, active, along, wire.along, taper),
         bind=stated.bind,
         height=tall,
         open_height=open_height,
@@ -160,7 +160,7 @@ def _wire(own: dict[str, Any], bind: float | None, height: float, around: Coil |
 
 
 def cuts(
-    height: float, turns: float, active: float, along: float, taper: tuple[float, float]
+    height: float, turns: float, active: float, along: float, size: float, taper: tuple[float, float]
 ) -> tuple[tuple[float, float], ...]:
     """Where the section plane cuts the wire on one side.
 
@@ -168,7 +168,8 @@ def cuts(
         height: of the coil, m.
         turns: total coils.
         active: active coils, at most as many.
-        along: wire size along the axis, m.
+        along: room that a close turn takes along the axis, m.
+        size: of the wire along the axis, m.
         taper: mean diameter at the seat and at the retainer, m.
 
     Returns:
@@ -186,6 +187,7 @@ def cuts(
             level = height - (turns - turn) * along
         else:
             level = ends * along + (turn - ends) * pitch
+        level = min(max(level, size / 2), height - size / 2)
         share = turn / turns
         points.append(((taper[0] + share * (taper[1] - taper[0])) / 2, level))
     return tuple(points)

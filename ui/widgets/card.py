@@ -42,7 +42,7 @@ class Card(QFrame):
         whole.setSpacing(0)
         whole.addWidget(self.head)
         whole.addWidget(self.body)
-        self.opened = not opened
+        self.opened: bool = not opened
         theme().changed.connect(self._draw)
         self.set_open(opened)
 

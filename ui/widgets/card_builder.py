@@ -47,7 +47,9 @@ class GroupCard(Card):
         if concerned == self._concerned:
             return
         self._concerned = concerned
-        title = self.group.title if concerned else self.tr("{group} (not in this family)").format(group=self.group.title)
+        title = (
+            self.group.title if concerned else self.tr("{group} (not in this family)").format(group=self.group.title)
+        )
         self.set_title(title)
         self.set_open(concerned and self.group.opened)
 
@@ -90,7 +92,11 @@ class PartList(QWidget):
 
     def _title(self, place: int, state: State, path: str) -> str:
         part = value_at(state.job, f"{path}.{place}")
-        name = getattr(part, "name", None) or getattr(part, "id", None) or getattr(getattr(part, "record", None), "date", None)
+        name = (
+            getattr(part, "name", None)
+            or getattr(part, "id", None)
+            or getattr(getattr(part, "record", None), "date", None)
+        )
         title = self.tr("{one} {number}").format(one=self.items.one, number=place + 1)
         return f"{title}: {name[:24]}" if name else title
 

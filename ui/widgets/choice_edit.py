@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
-from PySide6.QtCore import Qt
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QComboBox, QWidget
 from typing_extensions import override
 
-from ui.labels import label_of, mark_for, word_label, words_of
 from loadbench.job.kinds import Words
+from ui.labels import label_of, mark_for, word_label, words_of
 from ui.session import Session
 from ui.state import Pointing, State
 from ui.widgets.entry_edit import Judgement, Sign, told
 from ui.widgets.own_value import Standing, changes_for, standing
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 
 
 class ChoiceEdit(QComboBox):
@@ -85,7 +88,9 @@ class ChoiceEdit(QComboBox):
 
     def _judge(self, state: State) -> None:
         problem = state.analysis.stated.problems.get(self.standing.shown)
-        found = Judgement() if problem is None else Judgement(sign=Sign.WRONG, what=problem.what, expected=problem.expected)
+        found = (
+            Judgement() if problem is None else Judgement(sign=Sign.WRONG, what=problem.what, expected=problem.expected)
+        )
         if found != self.judgement:
             self.judgement = found
             self.setAccessibleDescription(told(found))

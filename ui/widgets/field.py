@@ -1,4 +1,4 @@
-"""A field with everything around its editor: label, unit in quiet, message beneath, the way back to the common value."""
+"""A field with all that is around its editor: label, unit in quiet, message, the way back to the common value."""
 
 from __future__ import annotations
 
@@ -20,7 +20,11 @@ UNIT_WIDTH = 44
 class Field(QWidget):
     """One field: label left, editor and unit right; beneath them what is wrong, and what it inherits from."""
 
-    def __init__(self, editor: EntryEdit | QComboBox, session: Session, field: str, parent: QWidget | None = None) -> None:
+    unit_in_label = False  # for long entries, that want the unit's room
+
+    def __init__(
+        self, editor: EntryEdit | QComboBox, session: Session, field: str, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.session, self.field, self.editor = session, field, editor
         self.label = QLabel(label_of(field))
@@ -48,7 +52,7 @@ class Field(QWidget):
         self.editor.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.editor.setMinimumWidth(60)
         rows.addWidget(self.label, 0, 0)
-        wide = not unit_of_field(self.field, self.session.style)
+        wide = self.unit_in_label or not unit_of_field(self.field, self.session.style)
         rows.addWidget(self.editor, 0, 1, 1, 2 if wide else 1)
         rows.setColumnStretch(0, 10)
         rows.setColumnStretch(1, 9)
@@ -71,6 +75,9 @@ class Field(QWidget):
     def _show_unit(self) -> None:
         text = unit_of_field(self.field, self.session.style)
         if not text:
+            return
+        if self.unit_in_label:
+            self.label.setText(self.tr("{label}, {unit}").format(label=label_of(self.field), unit=text))
             return
         if self.unit is None:
             self.unit = QLabel()
@@ -105,7 +112,9 @@ class Field(QWidget):
         if self._back is None:
             self._back = QToolButton()
             self._back.setText(self.tr("Back to the common value"))
-            self._back.setAccessibleName(self.tr("{label}: back to the common value").format(label=label_of(self.field)))
+            self._back.setAccessibleName(
+                self.tr("{label}: back to the common value").format(label=label_of(self.field))
+            )
             self._back.setToolTip(self.tr("Take this line's own value out; the common one holds again"))
             self._back.setMinimumHeight(24)
             self._back.clicked.connect(self._give_back)
@@ -114,7 +123,9 @@ class Field(QWidget):
 
     def _give_back(self) -> None:
         own = self.session.own_field(self.field)
-        empty: object = () if isinstance(getattr(self.editor, "standing", Standing("", "", None)).value, tuple) else None
+        empty: object = (
+            () if isinstance(getattr(self.editor, "standing", Standing("", "", None)).value, tuple) else None
+        )
         text = self.tr("take the common value of {field}").format(field=label_of(self.field).lower())
         self.editor.setFocus()
         self.session.set_fields(text, {own: empty})

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QWidget
+from typing import TYPE_CHECKING
 
-from loadbench.job.kinds import Number, Quantity, Words
+from loadbench.job.kinds import Number, Quantity
 from ui.field_types import annotation_of, holds, is_list
 from ui.labels import mark_for
 from ui.session import Session
@@ -13,6 +13,11 @@ from ui.widgets.number_field import NumberField, OrderField, WholeField
 from ui.widgets.quantity_field import QuantityField, ShimsField
 from ui.widgets.text_field import TextField
 from ui.widgets.word_field import CheckField, WordField
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from PySide6.QtWidgets import QWidget
 
 
 def field_for(session: Session, field: str) -> QWidget:
@@ -25,17 +30,18 @@ def field_for(session: Session, field: str) -> QWidget:
     Returns:
         A widget with `label`, `editor` and `field`.
     """
+    return _kind_of(field)(session, field)
+
+
+def _kind_of(field: str) -> Callable[[Session, str], QWidget]:
     mark, annotation = mark_for(field), annotation_of(field)
     if isinstance(mark, Quantity):
-        return ShimsField(session, field) if is_list(annotation) else QuantityField(session, field)
-    if isinstance(mark, Number):
-        return NumberField(session, field)
-    if isinstance(mark, Words):
-        return WordField(session, field)
+        return ShimsField if is_list(annotation) else QuantityField
+    if mark is not None:
+        return NumberField if isinstance(mark, Number) else WordField
+    if field == "notes":
+        return NotesField
     if is_list(annotation):
-        return OrderField(session, field)
-    if holds(annotation, bool):
-        return CheckField(session, field)
-    if holds(annotation, int):
-        return WholeField(session, field)
-    return NotesField(session, field) if field == "notes" else TextField(session, field)
+        return OrderField
+    kinds: dict[type, Callable[[Session, str], QWidget]] = {bool: CheckField, int: WholeField}
+    return next((kind for plain, kind in kinds.items() if holds(annotation, plain)), TextField)

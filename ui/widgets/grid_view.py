@@ -1,4 +1,4 @@
-"""A table worked by the keyboard: type ahead, Enter edits and moves on, Delete clears, copy and paste as in a spreadsheet."""
+"""A table worked by the keyboard: type ahead, Enter edits and moves on, Delete clears, copy and paste."""
 
 from __future__ import annotations
 
@@ -6,7 +6,15 @@ from typing import Protocol, cast
 
 from PySide6.QtCore import QAbstractItemModel, QAbstractProxyModel, QEvent, QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QAbstractItemDelegate, QAbstractItemView, QLineEdit, QStyledItemDelegate, QStyleOptionViewItem, QTableView, QWidget
+from PySide6.QtWidgets import (
+    QAbstractItemDelegate,
+    QAbstractItemView,
+    QLineEdit,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableView,
+    QWidget,
+)
 from typing_extensions import override
 
 from ui.clipboard_table import cells_of, text_of
@@ -36,7 +44,9 @@ class CellDelegate(QStyledItemDelegate):
     def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:
         editor = QLineEdit(parent)
         editor.setObjectName("cell_editor")
-        editor.setAccessibleName(str(index.data(Qt.ItemDataRole.AccessibleTextRole) or index.data(Qt.ItemDataRole.DisplayRole) or ""))
+        editor.setAccessibleName(
+            str(index.data(Qt.ItemDataRole.AccessibleTextRole) or index.data(Qt.ItemDataRole.DisplayRole) or "")
+        )
         editor.setFrame(False)
         return editor
 
@@ -63,7 +73,9 @@ class GridView(QTableView):
         self.setTabKeyNavigation(False)  # Tab leaves the table; in an open editor it goes to the next cell
         self.setSelectionMode(QAbstractItemView.SelectionMode.ContiguousSelection)
         triggers = QAbstractItemView.EditTrigger
-        self.setEditTriggers(triggers.AnyKeyPressed | triggers.DoubleClicked | triggers.EditKeyPressed | triggers.SelectedClicked)
+        self.setEditTriggers(
+            triggers.AnyKeyPressed | triggers.DoubleClicked | triggers.EditKeyPressed | triggers.SelectedClicked
+        )
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setWordWrap(False)
 
@@ -73,9 +85,9 @@ class GridView(QTableView):
         model = self.model()
         return cast("Sheet", model.sourceModel() if isinstance(model, QAbstractProxyModel) else model)
 
-    def _source(self, index: Index) -> QModelIndex:
+    def _source(self, index: QModelIndex) -> QModelIndex:
         model = self.model()
-        return model.mapToSource(index) if isinstance(model, QAbstractProxyModel) else QModelIndex(index)
+        return model.mapToSource(index) if isinstance(model, QAbstractProxyModel) else index
 
     # Moving
 
@@ -96,7 +108,11 @@ class GridView(QTableView):
     def event(self, event: QEvent) -> bool:
         """Keys of the table go before the window's own of the same name."""
         own = (KEYS.Copy, KEYS.Cut, KEYS.Paste, KEYS.SelectAll, KEYS.Delete)
-        if event.type() is QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) and any(map(event.matches, own)):
+        if (
+            event.type() is QEvent.Type.ShortcutOverride
+            and isinstance(event, QKeyEvent)
+            and any(map(event.matches, own))
+        ):
             event.accept()
             return True
         return super().event(event)

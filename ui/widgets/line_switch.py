@@ -1,4 +1,4 @@
-"""Which line the fields speak of: the common one, or intake and exhaust apart; gives a line its own values and takes them out."""
+"""Which line the fields speak of: the common one, or intake and exhaust apart with values of their own."""
 
 from __future__ import annotations
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QWidget
+from typing import TYPE_CHECKING
 
 from ui.session import Session
 from ui.widgets.field import Field
 from ui.widgets.list_edit import OrderEdit
 from ui.widgets.quantity_edit import NumberEdit, WholeEdit
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
 
 
 class NumberField(Field):

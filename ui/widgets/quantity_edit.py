@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 import re
+from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from loadbench.errors import AmbiguousEntry, InputError, UnfinishedEntry
@@ -14,6 +14,9 @@ from loadbench.units import Kind, Style, display_unit, everyday_unit, nudged, pa
 from ui.labels import mark_for, unit_of_field
 from ui.session import Session
 from ui.widgets.entry_edit import EntryEdit, Judgement, Sign
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
 
 TYPED_STEP = {"valve_gear.rocker_ratio": 0.01, "duty.idle_share": 0.01, "duty.oil.phosphorus_ppm": 50.0}
 
@@ -71,7 +74,9 @@ def judged(text: str, kind: Kind, style: Style, *, typing: bool) -> Judgement:
         sign = Sign.UNFINISHED if typing else Sign.WRONG
         return Judgement(sign=sign, what="" if typing else _sentence(error.what), expected=error.expected)
     except AmbiguousEntry as error:
-        return Judgement(sign=Sign.AMBIGUOUS, what=_sentence(error.what), expected=error.expected, choices=error.choices)
+        return Judgement(
+            sign=Sign.AMBIGUOUS, what=_sentence(error.what), expected=error.expected, choices=error.choices
+        )
     except InputError as error:
         return Judgement(sign=Sign.WRONG, what=_sentence(error.what), expected=error.expected)
     remarks = [found.note or ""]

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QWidget
+from typing import TYPE_CHECKING
 
 from ui.session import Session
 from ui.widgets.field import Field
 from ui.widgets.list_edit import ShimsEdit
 from ui.widgets.quantity_edit import QuantityEdit
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
 
 
 class QuantityField(Field):
@@ -19,6 +22,8 @@ class QuantityField(Field):
 
 class ShimsField(Field):
     """The shims of a stack, joined by a plus."""
+
+    unit_in_label = True
 
     def __init__(self, session: Session, field: str, parent: QWidget | None = None) -> None:
         super().__init__(ShimsEdit(session, field), session, field, parent)

@@ -45,7 +45,9 @@ class RowTable(QWidget):
         self.grid.setModel(self.model)
         self.grid.setObjectName(f"{field.replace('.', '__')}__table")
         self.grid.setAccessibleName(label_of(field))
-        hint = self.tr("Type to fill in, Enter moves down, Delete clears; an emptied row goes. Paste from a spreadsheet works.")
+        hint = self.tr(
+            "Type to fill in, Enter moves down, Delete clears; an emptied row goes. Paste from a spreadsheet works."
+        )
         self.grid.setAccessibleDescription(hint)
         self.label = QLabel(label_of(field))
         self.label.setBuddy(self.grid)

@@ -83,7 +83,9 @@ class RowsModel(QAbstractTableModel):
     def problem(self, row: int, column: int) -> Problem | None:
         """What is wrong in a cell."""
         if (row, column) in self._kept:
-            return Problem(what=self.tr("The row is not complete or this is not a number."), expected=self.tr("a number"))
+            return Problem(
+                what=self.tr("The row is not complete or this is not a number."), expected=self.tr("a number")
+            )
         return self.session.state.analysis.stated.problems.get(self.path_of(row, column))
 
     @override
@@ -117,7 +119,9 @@ class RowsModel(QAbstractTableModel):
             return self.entered(row, column)
         if role == Role.TextAlignmentRole:
             numeric = isinstance(mark_for(self.path_of(0, column)), Quantity | Number)
-            return int(Qt.AlignmentFlag.AlignVCenter | (Qt.AlignmentFlag.AlignRight if numeric else Qt.AlignmentFlag.AlignLeft))
+            return int(
+                Qt.AlignmentFlag.AlignVCenter | (Qt.AlignmentFlag.AlignRight if numeric else Qt.AlignmentFlag.AlignLeft)
+            )
         return self._marks(row, column, role)
 
     def _marks(self, row: int, column: int, role: int) -> Any:
@@ -178,7 +182,9 @@ class RowsModel(QAbstractTableModel):
         return text or None
 
     def _store(self, tree: list[list[Any]], odd: Cells, text: str) -> None:
-        whole, halves, kept = [], [], {}
+        whole: list[Any] = []
+        halves: list[dict[int, str]] = []
+        kept: Cells = {}
         for row, cells in enumerate(tree):
             strange = {column: entry for (place, column), entry in odd.items() if place == row}
             if all(cell is None for cell in cells) and not strange:
@@ -199,7 +205,9 @@ class RowsModel(QAbstractTableModel):
     def _half(self, cells: list[Any]) -> bool:
         """Whether the job cannot hold this row yet: a bare row wants its numbers."""
         marks = (mark_for(self.path_of(0, column)) for column in range(len(cells)))
-        return self.bare and any(isinstance(mark, Number) and cell is None for mark, cell in zip(marks, cells, strict=True))
+        return self.bare and any(
+            isinstance(mark, Number) and cell is None for mark, cell in zip(marks, cells, strict=True)
+        )
 
     def _part(self, row: int, cells: list[Any]) -> dict[str, Any]:
         """The item with its cells; what the table does not show stays."""
@@ -226,7 +234,7 @@ class RowsModel(QAbstractTableModel):
 
 
 def told_in_column(entered: str, mark: Quantity, session: Session) -> str:
-    """A typed quantity under a column head that names the unit: the bare number as typed, or converted; else as typed."""
+    """A typed quantity under a head that names the unit: its number as typed, or converted; else as typed."""
     try:
         found = parse(entered, mark.kind, session.state.analysis.stated.style)
     except InputError:

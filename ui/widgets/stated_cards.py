@@ -67,10 +67,14 @@ def _rocker(family: str | None) -> bool:
 _RECORD = ("measured_by", "date", "tester", "tester_serial", "calibrated_on", "engine", "hours", "passes")
 _WIRE = Group("Wire and geometry", (
     *_under(".wire", "shape", "diameter", "width", "thickness"),
-    *_under("", "mean_diameter", "small_mean_diameter", "active_coils", "total_coils", "free_height", "ends", "material"),
-    *_under("", "shot_peened", "preset"),
+    *_under("", "mean_diameter", "small_mean_diameter", "active_coils", "total_coils", "free_height", "ends"),
+    *_under("", "material", "shot_peened", "preset"),
 ))  # fmt: skip
-_COIL = (*_under("", "name", "seat_step", "retainer_step", "bind_height", "rate"), Table(".readings", READING_COLUMNS), _WIRE)
+_COIL: tuple[Item, ...] = (
+    *_under("", "name", "seat_step", "retainer_step", "bind_height", "rate"),
+    Table(".readings", READING_COLUMNS),
+    _WIRE,
+)
 _SPRING_LIMITS = ("sheet", "lift_max", "seat_load_min", "seat_load_max", "open_load_max", "bind_height")
 _FOLLOWER_LIMITS = ("sheet", "open_load_max", "speed_max", "preload_min", "preload_max", "lash_min", "lash_max")
 _NUMBERED = (".id", ".mark", Table(".readings", READING_COLUMNS))

@@ -86,7 +86,8 @@ class StatedPanel(QWidget):
             return False
         card.set_open(True)
         for place in range(card.rows.count()):
-            inner = card.rows.itemAt(place).widget()
+            item = card.rows.itemAt(place)
+            inner = None if item is None else item.widget()
             if isinstance(inner, GroupCard):
                 self._open_towards(inner, field)
             elif isinstance(inner, PartList) and field.startswith(f"{inner.field}."):

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QWidget
+from typing import TYPE_CHECKING
+
 from typing_extensions import override
 
 from ui.session import Session
 from ui.widgets.entry_edit import EntryEdit
 from ui.widgets.field import Field
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
 
 
 class TitleEdit(EntryEdit):

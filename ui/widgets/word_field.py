@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QWidget
+from typing import TYPE_CHECKING
 
 from ui.session import Session
 from ui.widgets.choice_edit import CheckEdit, ChoiceEdit
 from ui.widgets.field import Field
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
 
 
 class WordField(Field):

@@ -1,0 +1,62 @@
+"""Light and dark, by choice and by the system."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QWidget
+
+from ui.palette import DARK, LIGHT, colours
+from ui.theme import Choice, theme
+from ui.window import MainWindow
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+
+@pytest.fixture(autouse=True)
+def _back_to_light() -> Iterator[None]:
+    yield
+    theme().choose(Choice.LIGHT)
+
+
+def ground_of(widget: QWidget) -> str:
+    return widget.grab().toImage().pixelColor(QPoint(1, widget.height() // 2)).name()
+
+
+def test_d16_the_system_is_followed_while_running(qtbot: QtBot) -> None:
+    widget = QWidget()
+    qtbot.addWidget(widget)
+    theme().choose(Choice.SYSTEM)
+    theme().follow(Qt.ColorScheme.Dark)
+    assert colours() is DARK
+    assert ground_of(widget) == DARK.page
+    theme().follow(Qt.ColorScheme.Light)
+    assert colours() is LIGHT
+    assert ground_of(widget) == LIGHT.page
+    theme().follow(Qt.ColorScheme.Unknown)
+    assert colours() is LIGHT
+
+
+def test_d16_an_own_choice_wins_over_the_system() -> None:
+    theme().choose(Choice.DARK)
+    theme().follow(Qt.ColorScheme.Light)
+    assert colours() is DARK
+
+
+def test_d16_everybody_hears_once(qtbot: QtBot) -> None:
+    heard: list[bool] = []
+    theme().changed.connect(lambda: heard.append(colours().dark))
+    theme().choose(Choice.DARK)
+    theme().choose(Choice.DARK)
+    theme().choose(Choice.LIGHT)
+    assert heard == [True, False]
+
+
+def test_d16_the_choice_is_a_command_and_is_remembered(window: MainWindow) -> None:
+    window.choose_theme(Choice.DARK)
+    assert window.settings.theme is Choice.DARK
+    assert window.grab().toImage().pixelColor(2, window.height() - 4).name() == DARK.page

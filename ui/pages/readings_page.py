@@ -1,0 +1,274 @@
+"""The Readings page: can the springs be trusted? The slip of numbered springs, typed or pasted."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, QSize, Qt
+from PySide6.QtGui import QAction, QHideEvent, QKeySequence, QShowEvent
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QStackedWidget,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+from loadbench.findings.finding import Level
+from loadbench.units import Style
+from ui.session import Session
+from ui.slip.columns import Column, column_in, room_for
+from ui.slip.slip_grid import SlipGrid
+from ui.widgets.entry_edit import Judgement, Sign
+from ui.widgets.flow_bar import FlowBar
+from ui.widgets.message_row import MessageRow
+
+
+class ReadingsPage(QWidget):
+    """The grid, what can be done with it, and what is wrong in the current cell."""
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.session = session
+        self.setObjectName("readings_page")
+        self.grid = SlipGrid(session)
+        self.count = QLabel()
+        self.count.setObjectName("slip_verdicts")
+        self.count.setWordWrap(True)
+        self.message = MessageRow()
+        self.new_height = QLineEdit()
+        self.buttons: dict[str, QToolButton] = {}
+        self._pages = QStackedWidget()
+        self._lay_out()
+        self._connect()
+        self._show()
+
+    # The parts
+
+    def _lay_out(self) -> None:
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(10, 8, 10, 8)
+        rows.setSpacing(6)
+        self.bar = self._bar()
+        self._pages.addWidget(self.grid)
+        self._pages.addWidget(self._empty())
+        for widget in (self.count, self.bar):
+            rows.addWidget(widget)
+        rows.addWidget(self._pages, 1)
+        rows.addWidget(self.message)
+
+    def _bar(self) -> QWidget:
+        self.new_height.setObjectName("slip_new_height")
+        self.new_height.setFixedWidth(self.fontMetrics().horizontalAdvance("outer 1.900 in") + 40)
+        self.new_height.setMinimumHeight(26)
+        self.new_height.setAccessibleName(self.tr("New height, with the part before it in a nest"))
+        bar = FlowBar()
+        bar.add(self.new_height)
+        for name, text, tip, act in self._commands():
+            button = QToolButton()
+            button.setText(text)
+            button.setToolTip(tip)
+            button.setObjectName(name)
+            button.setMinimumSize(QSize(24, 26))
+            button.clicked.connect(lambda _=False, do=act: do())
+            self.buttons[name] = button
+            bar.add(button)
+        self.buttons["slip_enter_right"].setCheckable(True)
+        return bar
+
+    def _commands(self) -> tuple[tuple[str, str, str, object], ...]:
+        return (
+            ("slip_add_height", self.tr("Add height"), self.tr("Add a column for this height"), self.add_height),
+            (
+                "slip_remove_height",
+                self.tr("Remove height"),
+                self.tr("Take the current column out"),
+                self.remove_height,
+            ),
+            (
+                "slip_remove_springs",
+                self.tr("Remove springs"),
+                self.tr("Take the chosen springs out"),
+                self.remove_springs,
+            ),
+            (
+                "slip_sort",
+                self.tr("Sort by column"),
+                self.tr("Rising, falling, then as entered"),
+                self.grid.sort_by_current,
+            ),
+            ("slip_copy_all", self.tr("Copy all"), self.tr("The whole slip for a spreadsheet"), self.copy_all),
+            ("slip_enter_right", self.tr("Enter moves right"), self.tr("Else it moves down"), self._turn_enter),
+        )
+
+    def _empty(self) -> QWidget:
+        page = QWidget()
+        told = QLabel(
+            self.tr(
+                "No numbered springs yet. Type them in, or paste a slip from a spreadsheet: heights in the first row."
+            )
+        )
+        told.setWordWrap(True)
+        told.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        start = QPushButton(self.tr("Type the first spring"))
+        start.setObjectName("slip_start")
+        start.setMinimumHeight(28)
+        start.clicked.connect(self.start)
+        paste = QPushButton(self.tr("Paste a slip"))
+        paste.setObjectName("slip_paste")
+        paste.setMinimumHeight(28)
+        paste.clicked.connect(self.paste_slip)
+        across = QHBoxLayout()
+        across.addStretch(1)
+        across.addWidget(start)
+        across.addWidget(paste)
+        across.addStretch(1)
+        rows = QVBoxLayout(page)
+        rows.addStretch(1)
+        rows.addWidget(told)
+        rows.addLayout(across)
+        rows.addStretch(2)
+        return page
+
+    def _connect(self) -> None:
+        model, view = self.grid.model, self.grid.view
+        model.refreshed.connect(self._show)
+        model.told.connect(self.session.announce)
+        view.selectionModel().currentChanged.connect(lambda _now, _before: self._tell())
+        self.new_height.returnPressed.connect(self.add_height)
+        self.session.styled.connect(lambda _style: self._show())
+        self.sort_action = QAction(self.tr("Sort by column"), self)
+        self.sort_action.setShortcut(QKeySequence(self.tr("Alt+Down")))
+        self.sort_action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        self.sort_action.setStatusTip(
+            self.tr("Sort the springs by the current column: rising, falling, then as entered")
+        )
+        self.sort_action.setObjectName("slip_sort_action")
+        self.sort_action.triggered.connect(self.grid.sort_by_current)
+        self.grid.view.addAction(self.sort_action)
+
+    # Showing
+
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.grid.model.set_live(True)
+
+    @override
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self.grid.model.set_live(False)
+
+    def _show(self) -> None:
+        model = self.grid.model
+        nothing = not self.session.state.job.springs and not model.extra
+        self._pages.setCurrentIndex(1 if nothing else 0)
+        self.bar.setVisible(not nothing)
+        example = "1.900 in" if self.session.style is Style.INCH_POUND else "48.26 mm"
+        self.new_height.setPlaceholderText(self.tr("e.g. {height}").format(height=example))
+        levels = [model.verdict(row).level for row in range(len(self.session.state.job.springs))]
+        self.count.setText(self._counted(levels))
+        self.count.setVisible(not nothing)
+        self._tell()
+
+    def _counted(self, levels: list[Level]) -> str:
+        passed, failed, unknown = (levels.count(level) for level in (Level.CLEAR, Level.STOP, Level.UNKNOWN))
+        text = self.tr("{all} springs: {passed} pass, {failed} fail, {unknown} unknown.")
+        told = text.format(all=len(levels), passed=passed, failed=failed, unknown=unknown)
+        spread = self.session.state.analysis.set.spread
+        if spread is not None:
+            whole = self.tr("{told} Seat loads spread over {share:.1f} % of their mean.")
+            told = whole.format(told=told, share=100 * spread)
+        if levels and not self.grid.model.windows:
+            why = self.tr(
+                "{told} No window is stated: give the spring's spec with minus and plus, or targets with a tolerance."
+            )
+            told = why.format(told=told)
+        return told
+
+    def _tell(self) -> None:
+        """What is wrong in the current cell, else in the first wrong one."""
+        model = self.grid.model
+        index = self.grid.source_of(self.grid.view.currentIndex())
+        problem = model.problem(index.row(), index.column()) if index.isValid() else None
+        if problem is None:
+            self.message.tell(Judgement())
+            return
+        self.message.tell(Judgement(sign=Sign.WRONG, what=problem.what, expected=problem.expected))
+
+    # What can be done
+
+    def start(self) -> None:
+        """Open the grid at the heights that the job knows, and go to the first cell."""
+        for column in self._known_heights():
+            self.grid.model.add_column(column)
+        self._show()
+        self.grid.view.setFocus()
+        self.grid.go_to(0, self.grid.first_load())
+
+    def _known_heights(self) -> list[Column]:
+        """The heights of the spec, else of the job's own readings, else a usual one."""
+        spring = self.session.state.job.spring
+        style = self.session.state.analysis.stated.style
+        entered = [point.height for point in spring.spec] or [reading.height for reading in spring.readings]
+        entered = [height for height in dict.fromkeys(entered) if height]
+        if not entered:
+            entered = [spring.installed_height or ("1.900 in" if self.session.style is Style.INCH_POUND else "48 mm")]
+        found = [column_in(height, style or self.session.style) for height in entered if height]
+        return [column for column in found if column is not None]
+
+    def paste_slip(self) -> None:
+        """Take a whole slip from the clipboard into an empty page."""
+        self.start()
+        self.grid.go_to(0, 0)
+        self.grid.view.paste()
+
+    def add_height(self) -> None:
+        """Add a column for the height that is typed beside the button."""
+        column = column_in(self.new_height.text(), self.session.style)
+        if column is None:
+            what = (
+                self.tr("This is not a height.")
+                if self.new_height.text().strip()
+                else self.tr("No height is typed yet.")
+            )
+            self.message.tell(
+                Judgement(sign=Sign.WRONG, what=what, expected=self.tr("a height such as 1.900 in, or outer 1.900 in"))
+            )
+            self.new_height.setFocus()
+            return
+        if not room_for(self.grid.model.columns, column.part):
+            self.message.tell(Judgement(sign=Sign.WRONG, what=self.tr("Ten heights of one part are there already.")))
+            return
+        self.new_height.clear()
+        self.grid.model.add_column(column)
+        place = next(p for p, other in enumerate(self.grid.model.columns) if other.same(column))
+        self.grid.view.setFocus()
+        self.grid.go_to(0, self.grid.first_load() + place)
+
+    def remove_height(self) -> None:
+        """Take the current column out, with its readings; undo brings them back."""
+        column = self.grid.current_column()
+        if column is None:
+            self.session.announce(self.tr("Choose a cell in the column of a height first."))
+            return
+        self.grid.model.remove_column(column)
+
+    def remove_springs(self) -> None:
+        """Take the chosen springs out; undo brings them back."""
+        rows = self.grid.chosen_rows()
+        if rows:
+            self.grid.model.remove_rows(rows)
+
+    def copy_all(self) -> None:
+        """The whole slip to the clipboard, with its heads."""
+        current: QModelIndex = self.grid.view.currentIndex()
+        self.grid.view.selectAll()
+        self.grid.view.copy()
+        self.grid.view.clearSelection()
+        self.grid.view.setCurrentIndex(current)
+
+    def _turn_enter(self) -> None:
+        self.grid.view.down = not self.buttons["slip_enter_right"].isChecked()

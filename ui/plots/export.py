@@ -1,0 +1,194 @@
+"""The picture on the clipboard or in a file: PNG at 300 dpi, SVG, PDF, and the data behind as CSV."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QRectF, QSize, QSizeF, Qt
+from PySide6.QtGui import QGuiApplication, QImage, QPageSize, QPainter, QPdfWriter
+from PySide6.QtSvg import QSvgGenerator
+
+from loadbench.analysis import Analysis
+from loadbench.job.files import write_atomically
+from loadbench.units import Kind, Style, display_unit, to_display
+from ui.palette import LIGHT
+from ui.plots.bench_picture import BenchPicture
+from ui.plots.curves import curves_of
+from ui.plots.ink import Ink, screen_ink
+
+PRINT_WIDTH, PRINT_HEIGHT = 680, 510
+"""180 mm by 135 mm at 96 dpi: the width of the type area of an A4 or Letter page."""
+
+DPI, SCREEN_DPI = 300, 96
+MM = 25.4
+
+
+class PrintSize:
+    """Gives the view its print size and paper's colours, and its own back."""
+
+    def __init__(self, picture: BenchPicture, scale: float) -> None:
+        self._picture, self._scale = picture, scale
+        self._size = QSize(picture.view.size())
+
+    def __enter__(self) -> None:
+        self._set(QSize(PRINT_WIDTH, PRINT_HEIGHT), Ink(LIGHT, self._scale), seen=False)
+
+    def __exit__(self, *_: object) -> None:
+        self._set(self._size, screen_ink(), seen=True)
+
+    def _set(self, size: QSize, ink: Ink, *, seen: bool) -> None:
+        picture = self._picture
+        picture.cross.setVisible(seen)
+        picture.view.resize(size)
+        picture.restyle(ink)
+        picture.view.ci.layout.activate()
+        QGuiApplication.sendPostedEvents()
+
+
+def image_of(picture: BenchPicture, dpi: int = DPI) -> QImage:
+    """The picture on paper's colours, 180 mm wide.
+
+    Args:
+        picture: what to draw.
+        dpi: pixels to the inch.
+
+    Returns:
+        The image; it knows its own resolution.
+    """
+    scale = dpi / SCREEN_DPI
+    image = QImage(round(PRINT_WIDTH * scale), round(PRINT_HEIGHT * scale), QImage.Format.Format_RGB32)
+    image.fill(LIGHT.colour("panel"))
+    with PrintSize(picture, scale):
+        painter = QPainter(image)
+        picture.view.render(painter, QRectF(image.rect()))
+        painter.end()
+    image.setDotsPerMeterX(round(dpi / MM * 1000))
+    image.setDotsPerMeterY(round(dpi / MM * 1000))
+    return image
+
+
+def copy_picture(picture: BenchPicture) -> None:
+    """Put the picture on the clipboard."""
+    QGuiApplication.clipboard().setImage(image_of(picture))
+
+
+def png_of(picture: BenchPicture) -> bytes:
+    """The picture as PNG at 300 dpi."""
+    data = QByteArray()
+    buffer = QBuffer(data)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    image_of(picture).save(buffer, "PNG")  # type: ignore[call-overload]
+    return bytes(data.data())
+
+
+def svg_of(picture: BenchPicture, title: str) -> bytes:
+    """The picture as SVG, with its texts as text."""
+    data = QByteArray()
+    buffer = QBuffer(data)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    maker = QSvgGenerator()
+    maker.setOutputDevice(buffer)
+    maker.setResolution(SCREEN_DPI)
+    maker.setSize(QSize(PRINT_WIDTH, PRINT_HEIGHT))
+    maker.setViewBox(QRectF(0, 0, PRINT_WIDTH, PRINT_HEIGHT))
+    maker.setTitle(title)
+    maker.setDescription(picture.view.accessibleDescription())
+    with PrintSize(picture, 1.0):
+        painter = QPainter(maker)
+        picture.view.render(painter, QRectF(0, 0, PRINT_WIDTH, PRINT_HEIGHT))
+        painter.end()
+    return bytes(data.data())
+
+
+def pdf_of(picture: BenchPicture, title: str) -> bytes:
+    """The picture as PDF, a page of its own size."""
+    data = QByteArray()
+    buffer = QBuffer(data)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    writer = QPdfWriter(buffer)
+    writer.setTitle(title)
+    writer.setCreator("LoadBench")
+    writer.setResolution(SCREEN_DPI)
+    millimetres = QSizeF(PRINT_WIDTH * MM / SCREEN_DPI, PRINT_HEIGHT * MM / SCREEN_DPI)
+    writer.setPageSize(QPageSize(millimetres, QPageSize.Unit.Millimeter, "", QPageSize.SizeMatchPolicy.ExactMatch))
+    writer.setPageMargins(QMarginsF(0, 0, 0, 0))
+    with PrintSize(picture, 1.0):
+        painter = QPainter(writer)
+        picture.view.render(painter, QRectF(0, 0, PRINT_WIDTH, PRINT_HEIGHT), mode=Qt.AspectRatioMode.KeepAspectRatio)
+        painter.end()
+    return bytes(data.data())
+
+
+def csv_of(analysis: Analysis, style: Style) -> str:
+    """The data behind the picture: every line's load line, and its readings.
+
+    Args:
+        analysis: of the job.
+        style: the units of the columns; they stand in the header.
+
+    Returns:
+        CSV with a header row; `kind` is line or reading, U (k = 2) is empty where unknown.
+    """
+    length, force = display_unit(Kind.LENGTH, style), display_unit(Kind.FORCE, style)
+    rate = display_unit(Kind.RATE, style).replace("/", "_per_")
+    text = io.StringIO()
+    out = csv.writer(text, lineterminator="\r\n")
+    out.writerow(["line", "kind", "part", f"height_{length}", f"lift_{length}", f"load_{force}", f"load_U_{force}", f"rate_{rate}"])
+    for line in analysis.lines:
+        curves = curves_of(line)
+        if curves is None:
+            continue
+        closed = line.value("installed_height")
+        for place, height in enumerate(curves.heights):
+            band = None if curves.band is None else float(curves.band[place])
+            values = (float(height), closed, float(curves.loads[place]), band, float(curves.rates[place]))
+            out.writerow([line.name, "line", "", *_row(values, style)])
+        read = [("", curves.heights_read, curves.loads_read)]
+        read += [(_plain(member.name), member.heights_read, member.loads_read) for member in curves.members]
+        for part, heights, loads in read:
+            for height, load in zip(heights, loads, strict=True):
+                out.writerow([line.name, "reading", part, *_row((float(height), closed, float(load), None, None), style)])
+    return text.getvalue()
+
+
+def _plain(name: str) -> str:
+    """A name that no spreadsheet takes for a formula."""
+    return f"'{name}" if name[:1] in "=+-@\t\r" else name
+
+
+def _row(values: tuple[float, float | None, float, float | None, float | None], style: Style) -> list[str]:
+    height, closed, load, band, rate = values
+    lift = None if closed is None else closed - height
+    cells = ((height, Kind.LENGTH), (lift, Kind.LENGTH), (load, Kind.FORCE), (band, Kind.FORCE), (rate, Kind.RATE))
+    return ["" if value is None else f"{to_display(value, kind, style):.9g}" for value, kind in cells]
+
+
+FORMATS = (".png", ".svg", ".pdf", ".csv")
+
+
+def save_picture(picture: BenchPicture, path: Path, title: str) -> None:
+    """Write the picture, or the data behind it, in the format of the file's name.
+
+    Args:
+        picture: what to draw.
+        path: where; its ending is one of FORMATS.
+        title: of the file's own description.
+
+    Raises:
+        SaveError: it could not be written; what stood there is untouched.
+        ValueError: another ending.
+    """
+    ending = path.suffix.lower()
+    if ending == ".png":
+        data = png_of(picture)
+    elif ending == ".svg":
+        data = svg_of(picture, title)
+    elif ending == ".pdf":
+        data = pdf_of(picture, title)
+    elif ending == ".csv":
+        data = csv_of(picture.session.state.analysis, picture.session.style).encode("utf-8-sig")
+    else:
+        raise ValueError(ending)
+    write_atomically(path, data)

@@ -1,0 +1,1 @@
+"""The parts that pages and panels are made of."""
