@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from importlib import import_module
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
-from PySide6.QtWidgets import QDialog, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 
+from ui.pages.bench_page import BenchPage
+from ui.pages.readings_page import ReadingsPage
 from ui.session import Session
+from ui.widgets.figures_strip import FiguresStrip
+from ui.widgets.findings_panel import FindingsPanel
+from ui.widgets.stated_panel import StatedPanel
 
 _CONTEXT = "Pages"
 _ = QT_TRANSLATE_NOOP
@@ -38,14 +42,6 @@ class PageKind:
         return QCoreApplication.translate(_CONTEXT, self.question)
 
 
-def _bench(session: Session) -> QWidget:
-    return _made("ui.pages.bench_page", "BenchPage", session)
-
-
-def _readings(session: Session) -> QWidget:
-    return _made("ui.pages.readings_page", "ReadingsPage", session)
-
-
 def pages() -> tuple[PageKind, ...]:
     """The pages that exist, in the order of the way through the house."""
     return (
@@ -54,7 +50,7 @@ def pages() -> tuple[PageKind, ...]:
             word=str(_("Pages", "Bench")),
             question=str(_("Pages", "Does it fit, and does it hold?")),
             topic="bench",
-            make=_bench,
+            make=BenchPage,
             stated=True,
         ),
         PageKind(
@@ -62,7 +58,7 @@ def pages() -> tuple[PageKind, ...]:
             word=str(_("Pages", "Readings")),
             question=str(_("Pages", "Can the springs be trusted?")),
             topic="readings",
-            make=_readings,
+            make=ReadingsPage,
             stated=False,
         ),
     )
@@ -70,17 +66,17 @@ def pages() -> tuple[PageKind, ...]:
 
 def stated_panel(session: Session) -> QWidget:
     """What is stated and measured, to the left."""
-    return _made("ui.widgets.stated_panel", "StatedPanel", session)
+    return StatedPanel(session)
 
 
-def findings_panel(session: Session) -> QWidget:
+def findings_panel(session: Session) -> FindingsPanel:
     """What it means, to the right."""
-    return _made("ui.widgets.findings_panel", "FindingsPanel", session)
+    return FindingsPanel(session)
 
 
 def figures_strip(session: Session) -> QWidget:
     """The key figures, beneath."""
-    return _made("ui.widgets.figures_strip", "FiguresStrip", session)
+    return FiguresStrip(session)
 
 
 def rule_book(session: Session, window: QWidget, rule: str | None) -> QDialog:
@@ -113,12 +109,3 @@ def _dialog(panel: QWidget, title: str, window: QWidget) -> QDialog:
     column = QVBoxLayout(dialog)
     column.addWidget(panel)
     return dialog
-
-
-def _made(module: str, name: str, session: Session) -> QWidget:
-    """TEMPORARY: a label stands in for what is not there yet."""
-    try:
-        made = getattr(import_module(module), name)(session)
-    except (ImportError, AttributeError):
-        return QLabel(name)
-    return made  # type: ignore[no-any-return]

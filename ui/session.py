@@ -264,7 +264,7 @@ class Session(QObject):
             "lines.exhaust.<field>" when the exhaust is on show, "lines.intake.<field>" when the intake is and has its
             own part; else the path itself.
         """
-        if self.line == "common" or field.split(".", 1)[0] not in OWN_TO_LINES:
+        if self.line == "common" or not field.startswith(OWN_TO_LINES):
             return field
         own = self.line == "exhaust" or getattr(self._job.lines, self.line) is not None
         return f"lines.{self.line}.{field}" if own else field

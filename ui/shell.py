@@ -25,6 +25,7 @@ class Shell(QWidget):
     def __init__(self, session: Session, kinds: tuple[PageKind, ...]) -> None:
         super().__init__()
         self.kinds = kinds
+        self._narrow = False
         self.stack = QStackedWidget()
         self.stack.setMinimumWidth(360)
         for kind in kinds:
@@ -75,7 +76,8 @@ class Shell(QWidget):
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
-        fold = getattr(self.findings, "set_folded", None)
-        if fold is not None and (event.size().width() < NARROW) != (event.oldSize().width() < NARROW):
-            fold(event.size().width() < NARROW)
         super().resizeEvent(event)
+        narrow = event.size().width() < NARROW
+        if narrow != self._narrow:
+            self._narrow = narrow
+            self.findings.set_folded(narrow)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from loadbench.analysis.figure import Figure, Plain
 from loadbench.analysis.springs import spring_load_line
@@ -34,21 +34,28 @@ class Loss:
 @verdict("load-loss", Scope.MERGED)
 def load_loss(told: Told) -> Iterator[Finding]:
     """Load now against the spring's earliest reading in the history, else against its sheet at that height."""
-    losses = [*_own_losses(told.view), *_numbered_losses(told.view)]
-    for name in dict.fromkeys(loss.name for loss in losses):
-        worst = max((loss for loss in losses if loss.name == name), key=lambda loss: loss.share)
-        limit = told.view.book.limit("load-loss")
-        figure = Figure(name="load_loss", label="Load lost", kind=Plain.SHARE, value=worst.share)
-        stands = standing(limit, worst.share)
-        which = f"{plain(worst.name)}: " if worst.name else ""
-        sentence = f"{which}{{now}} at {{height}}, {worst.basis} {{then}}: {{share}} lost."
-        amounts = {
-            "now": Amount(worst.now, Kind.FORCE),
-            "then": Amount(worst.then, Kind.FORCE),
-            "height": Amount(worst.height, Kind.LENGTH),
-            "share": amount(figure),
-        }
-        yield told.judged(figure, stands, sentence, amounts, about=(worst.about,))
+    if own := list(_own_losses(told.view)):
+        yield _lost(told, own)
+    if told.view.line is told.view.analysis.lines[0]:  # a numbered spring stands in one line only
+        losses = list(_numbered_losses(told.view))
+        for name in dict.fromkeys(loss.name for loss in losses):
+            yield replace(_lost(told, [loss for loss in losses if loss.name == name]), line=None)
+
+
+def _lost(told: Told, losses: list[Loss]) -> Finding:
+    """The finding on one spring: its worst loss."""
+    worst = max(losses, key=lambda loss: loss.share)
+    figure = Figure(name="load_loss", label="Load lost", kind=Plain.SHARE, value=worst.share)
+    stands = standing(told.view.book.limit("load-loss"), worst.share)
+    which = f"{plain(worst.name)}: " if worst.name else ""
+    sentence = f"{which}{{now}} at {{height}}, {worst.basis} {{then}}: {{share}} lost."
+    amounts = {
+        "now": Amount(worst.now, Kind.FORCE),
+        "then": Amount(worst.then, Kind.FORCE),
+        "height": Amount(worst.height, Kind.LENGTH),
+        "share": amount(figure),
+    }
+    return told.judged(figure, stands, sentence, amounts, about=(worst.about,))
 
 
 def _own_losses(view: View) -> Iterator[Loss]:

@@ -10,10 +10,22 @@ from loadbench.errors import InputError, Place
 from loadbench.job.model import Job
 
 
+NO_FIELD = (KeyError, IndexError, TypeError, ValueError, AttributeError)
+"""What going along a path that the job does not have can raise."""
+
+
 def _at(tree: Any, steps: list[str]) -> Any:
     for step in steps:
-        tree = tree[int(step)] if isinstance(tree, list | tuple) else tree[step]
+        tree = tree[_place(step, len(tree) - 1)] if isinstance(tree, list | tuple) else tree[step]
     return tree
+
+
+def _place(step: str, last: int) -> int:
+    """The place in a list that a step of a path names; counted from its end, or past it, it names none."""
+    place = int(step)
+    if not 0 <= place <= last:
+        raise IndexError(step)
+    return place
 
 
 def _thawed(node: Any) -> Any:
@@ -68,10 +80,11 @@ def replaced_all(job: Job, changes: dict[str, Any]) -> Job:
         try:
             parent = _parent(tree, above)
             if isinstance(parent, list):
-                parent[int(last) : int(last) + 1] = [_thawed(value)]
+                place = _place(last, len(parent))
+                parent[place : place + 1] = [_thawed(value)]
             else:
                 parent[last] = _thawed(value)
-        except (KeyError, IndexError, TypeError, ValueError) as error:
+        except NO_FIELD as error:
             raise InputError(f"There is no field {field}.", place=Place(field=field)) from error
     return _valid(tree, field)
 
@@ -80,9 +93,10 @@ def _parent(tree: Any, steps: list[str]) -> Any:
     """The group or list that holds a field; a part that is not there yet (a line, an added item) is made."""
     for step in steps:
         if isinstance(tree, list):
-            if int(step) == len(tree):
+            place = _place(step, len(tree))
+            if place == len(tree):
                 tree.append({})
-            tree = tree[int(step)]
+            tree = tree[place]
         else:
             if tree.get(step) is None:
                 tree[step] = {}
@@ -107,8 +121,8 @@ def removed(job: Job, field: str) -> Job:
     *above, last = field.split(".")
     try:
         parent = _at(tree, above)
-        del parent[int(last) if isinstance(parent, list) else last]
-    except (KeyError, IndexError, TypeError, ValueError) as error:
+        del parent[_place(last, len(parent) - 1) if isinstance(parent, list) else last]
+    except NO_FIELD as error:
         raise InputError(f"There is no item {field}.", place=Place(field=field)) from error
     return _valid(tree, field)
 
@@ -126,7 +140,7 @@ def value_at(job: Job, field: str) -> Any:
     node: Any = job
     for step in field.split("."):
         if isinstance(node, tuple):
-            node = node[int(step)] if int(step) < len(node) else None
+            node = node[int(step)] if step.isdecimal() and int(step) < len(node) else None
         elif isinstance(node, dict):
             node = node.get(step)
         else:

@@ -68,7 +68,11 @@ def save_job(job: Job, path: str | os.PathLike[str]) -> None:
     Raises:
         SaveError: the file cannot be written; says why.
     """
-    write_atomically(Path(path), text_of_job(job).encode("utf-8"))
+    try:
+        content = text_of_job(job).encode("utf-8")
+    except UnicodeEncodeError as error:
+        raise SaveError("The job cannot be saved: a text holds half of a character.") from error
+    write_atomically(Path(path), content)
 
 
 def write_atomically(path: Path, content: bytes) -> None:
@@ -84,7 +88,7 @@ def write_atomically(path: Path, content: bytes) -> None:
     try:
         target = path.resolve()
         handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
-    except (OSError, RuntimeError) as error:
+    except (OSError, RuntimeError, ValueError) as error:
         raise SaveError(f"{path.name} cannot be saved: {getattr(error, 'strerror', None) or error}.") from error
     try:
         with os.fdopen(handle, "wb") as stream:

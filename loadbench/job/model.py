@@ -95,7 +95,7 @@ class LimitChange(Part):
 class RuleChange(LimitChange):
     """The changes to one rule; a rule with several limits names them as further keys."""
 
-    model_config = ConfigDict(frozen=True, extra="allow", strict=True)
+    model_config = ConfigDict(frozen=True, extra="allow", strict=True, allow_inf_nan=False)
     __pydantic_extra__: dict[str, LimitChange]
 
     @property

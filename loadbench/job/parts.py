@@ -12,7 +12,7 @@ from loadbench.job import kinds as k
 class Part(BaseModel):
     """The base of every part: frozen, no unknown keys, no silent conversions."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, allow_inf_nan=False)
 
 
 class Record(Part):

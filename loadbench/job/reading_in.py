@@ -5,7 +5,8 @@ from __future__ import annotations
 import difflib
 import json
 import math
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
@@ -15,6 +16,8 @@ from loadbench.job.migrations import migrated
 from loadbench.job.model import FORMAT, VERSION, Job
 
 MOST_BYTES = 16_000_000
+DEEPEST = 32
+"""Groups and lists inside each other; a job has no more than eight."""
 
 
 class _Bad(str):
@@ -32,8 +35,7 @@ class _Object(dict[str, Any]):
 def _object(pairs: list[tuple[str, Any]]) -> _Object:
     made = _Object(pairs)
     if len(made) < len(pairs):
-        names = [name for name, _ in pairs]
-        made.twice = tuple(sorted({name for name in names if names.count(name) > 1}))
+        made.twice = tuple(sorted(name for name, times in Counter(name for name, _ in pairs).items() if times > 1))
     return made
 
 
@@ -44,7 +46,10 @@ def _number(text: str) -> float | _Bad:
 
 def _parsed(text: str, file: str | None) -> object:
     try:
-        return json.loads(text, object_pairs_hook=_object, parse_constant=_Bad, parse_float=_number)
+        tree = json.loads(text, object_pairs_hook=_object, parse_constant=_Bad, parse_float=_number)
+        if _deeper(tree, DEEPEST):
+            raise RecursionError
+        return tree
     except json.JSONDecodeError as error:
         what = "The file is empty." if not text.strip() else f"This is not JSON: {error.msg}."
         place = Place(file=file, row=error.lineno, column=error.colno)
@@ -56,17 +61,41 @@ def _parsed(text: str, file: str | None) -> object:
         raise UnreadableFileError((problem,)) from error
 
 
+def _deeper(tree: object, most: int) -> bool:
+    """Whether groups and lists stand inside each other deeper than so many; without going there by recursion."""
+    level = [tree]
+    for _ in range(most):
+        level = [child for node in level for child in _children(node)]
+    return bool(level)
+
+
+def _children(node: object) -> Iterable[object]:
+    if isinstance(node, dict):
+        return node.values()
+    return node if isinstance(node, list) else ()
+
+
+def _halved(text: object) -> bool:
+    """Whether a text holds one half of a character's pair of codes, which no file can store."""
+    return isinstance(text, str) and any("\ud800" <= letter <= "\udfff" for letter in text)
+
+
 def _token_faults(node: object, path: str, file: str | None) -> Iterator[Problem]:
     """Duplicate keys and tokens that are no numbers, wherever they stand."""
     place = Place(file=file, field=path or None)
     if isinstance(node, _Bad):
         yield Problem(what=f"{node} is not a number.", expected="a finite number or null", place=place)
+    elif _halved(node):
+        yield Problem(what="This text holds half of a character.", expected="whole characters", place=place)
     elif isinstance(node, dict):
         for name in getattr(node, "twice", ()):
             where = Place(file=file, field=f"{path}.{name}".lstrip("."))
             yield Problem(what=f'The key "{name}" stands twice.', expected="each key once", place=where)
         for name, child in node.items():
-            yield from _token_faults(child, f"{path}.{name}".lstrip("."), file)
+            if _halved(name):
+                yield Problem(what="A key holds half of a character.", expected="whole characters", place=place)
+            else:
+                yield from _token_faults(child, f"{path}.{name}".lstrip("."), file)
     elif isinstance(node, list):
         for index, child in enumerate(node):
             yield from _token_faults(child, f"{path}.{index}", file)
@@ -113,6 +142,7 @@ _TYPES = {
     "dict_type": "a group in braces",
     "too_long": "a shorter list",
     "missing": "this key",
+    "finite_number": "a finite number",
 }
 
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QModelIndex, QSize, Qt
-from PySide6.QtGui import QAction, QHideEvent, QKeySequence, QShowEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
     QStackedWidget,
-    QToolButton,
     QVBoxLayout,
     QWidget,
 )
@@ -18,12 +19,16 @@ from typing_extensions import override
 
 from loadbench.findings.finding import Level
 from loadbench.units import Style
+from ui.commands import Command, action_of
 from ui.session import Session
 from ui.slip.columns import Column, column_in, room_for
 from ui.slip.slip_grid import SlipGrid
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.flow_bar import FlowBar
 from ui.widgets.message_row import MessageRow
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QAction, QHideEvent, QShowEvent
 
 
 class ReadingsPage(QWidget):
@@ -39,7 +44,8 @@ class ReadingsPage(QWidget):
         self.count.setWordWrap(True)
         self.message = MessageRow()
         self.new_height = QLineEdit()
-        self.buttons: dict[str, QToolButton] = {}
+        self.commands: list[QAction] = []
+        self.buttons: dict[str, QPushButton] = {}
         self._pages = QStackedWidget()
         self._lay_out()
         self._connect()
@@ -66,42 +72,39 @@ class ReadingsPage(QWidget):
         self.new_height.setAccessibleName(self.tr("New height, with the part before it in a nest"))
         bar = FlowBar()
         bar.add(self.new_height)
-        for name, text, tip, act in self._commands():
-            button = QToolButton()
-            button.setText(text)
-            button.setToolTip(tip)
-            button.setObjectName(name)
-            button.setMinimumSize(QSize(24, 26))
-            button.clicked.connect(lambda _=False, do=act: do())
-            self.buttons[name] = button
-            bar.add(button)
+        for command in self._commands():
+            action = action_of(command, self)
+            action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            self.commands.append(action)
+            bar.add(self._button(action))
         self.buttons["slip_enter_right"].setCheckable(True)
         return bar
 
-    def _commands(self) -> tuple[tuple[str, str, str, object], ...]:
+    def _button(self, action: QAction) -> QPushButton:
+        button = self.buttons[action.objectName()] = QPushButton(action.text())
+        button.setObjectName(f"{action.objectName()}_button")
+        button.setToolTip(action.toolTip())
+        button.setMinimumSize(QSize(24, 26))
+        button.clicked.connect(action.trigger)
+        return button
+
+    def _commands(self) -> tuple[Command, ...]:
+        tr = self.tr
         return (
-            ("slip_add_height", self.tr("Add height"), self.tr("Add a column for this height"), self.add_height),
-            (
-                "slip_remove_height",
-                self.tr("Remove height"),
-                self.tr("Take the current column out"),
-                self.remove_height,
+            _command(
+                "slip_add_height", tr("Add height"), tr("Add a column for the height typed here"), self.add_height
             ),
-            (
-                "slip_remove_springs",
-                self.tr("Remove springs"),
-                self.tr("Take the chosen springs out"),
-                self.remove_springs,
+            _command("slip_remove_height", tr("Remove height"), tr("Take the current column out"), self.remove_height),
+            _command(
+                "slip_remove_springs", tr("Remove springs"), tr("Take the chosen springs out"), self.remove_springs
             ),
-            (
-                "slip_sort",
-                self.tr("Sort by column"),
-                self.tr("Rising, falling, then as entered"),
-                self.grid.sort_by_current,
-            ),
-            ("slip_copy_all", self.tr("Copy all"), self.tr("The whole slip for a spreadsheet"), self.copy_all),
-            ("slip_enter_right", self.tr("Enter moves right"), self.tr("Else it moves down"), self._turn_enter),
+            _command("slip_sort", tr("Sort by column"), tr("Rising, falling, then as entered"), self._sort, "Alt+Down"),
+            _command("slip_copy_all", tr("Copy all"), tr("Copy the whole slip for a spreadsheet"), self.copy_all),
+            _command("slip_enter_right", tr("Enter moves right"), tr("Else Enter moves down"), self._turn_enter),
         )
+
+    def _sort(self) -> None:
+        self.grid.sort_by_current()
 
     def _empty(self) -> QWidget:
         page = QWidget()
@@ -139,15 +142,6 @@ class ReadingsPage(QWidget):
         view.selectionModel().currentChanged.connect(lambda _now, _before: self._tell())
         self.new_height.returnPressed.connect(self.add_height)
         self.session.styled.connect(lambda _style: self._show())
-        self.sort_action = QAction(self.tr("Sort by column"), self)
-        self.sort_action.setShortcut(QKeySequence(self.tr("Alt+Down")))
-        self.sort_action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-        self.sort_action.setStatusTip(
-            self.tr("Sort the springs by the current column: rising, falling, then as entered")
-        )
-        self.sort_action.setObjectName("slip_sort_action")
-        self.sort_action.triggered.connect(self.grid.sort_by_current)
-        self.grid.view.addAction(self.sort_action)
 
     # Showing
 
@@ -271,4 +265,9 @@ class ReadingsPage(QWidget):
         self.grid.view.setCurrentIndex(current)
 
     def _turn_enter(self) -> None:
-        self.grid.view.down = not self.buttons["slip_enter_right"].isChecked()
+        self.grid.view.down = not self.grid.view.down
+        self.buttons["slip_enter_right"].setChecked(not self.grid.view.down)
+
+
+def _command(name: str, text: str, tip: str, run: Callable[[], None], keys: str = "") -> Command:
+    return Command(name=name, text=text, tip=tip, run=run, keys=(keys,) if keys else ())

@@ -6,7 +6,7 @@ import csv
 import io
 from pathlib import Path
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QRectF, QSize, QSizeF, Qt
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QRectF, QSize, QSizeF
 from PySide6.QtGui import QGuiApplication, QImage, QPageSize, QPainter, QPdfWriter
 from PySide6.QtSvg import QSvgGenerator
 
@@ -116,7 +116,7 @@ def pdf_of(picture: BenchPicture, title: str) -> bytes:
     writer.setPageMargins(QMarginsF(0, 0, 0, 0))
     with PrintSize(picture, 1.0):
         painter = QPainter(writer)
-        picture.view.render(painter, QRectF(0, 0, PRINT_WIDTH, PRINT_HEIGHT), mode=Qt.AspectRatioMode.KeepAspectRatio)
+        picture.view.render(painter, QRectF(0, 0, PRINT_WIDTH, PRINT_HEIGHT))
         painter.end()
     return bytes(data.data())
 

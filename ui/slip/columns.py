@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from loadbench.errors import InputError
 from loadbench.job.checks import SAME_HEIGHT
@@ -34,24 +35,23 @@ class Column:
         return alike and abs(self.height - other.height) <= SAME_HEIGHT
 
     def head(self, style: Style) -> str:
-        """The column's head, without the unit of its loads."""
+        """The column's head, without the unit of its loads: part, height, direction, each on its line."""
         told = self.entered
         if self.height is not None:
             shown = tell(self.height, Kind.LENGTH, style)
             told = self.entered if self.entered.endswith(f" {shown.unit}") else f"{shown.number} {shown.unit}"
         again = f"({self.repeat + 1})" if self.repeat else ""
-        return " ".join(filter(None, [self.part, told, self.direction, again]))
+        return "\n".join(filter(None, [self.part, " ".join(filter(None, [told, again])), self.direction]))
 
 
 def column_of(reading: Reading, style: Style | None) -> Column:
     """The column of a reading, as if it were the first of its height."""
-    entered = reading.height or ""
-    return Column(
-        part=(reading.part or "").strip(),
-        direction=reading.direction or "",
-        entered=entered,
-        height=height_of(entered, style),
-    )
+    return _column(reading.part or "", reading.direction or "", reading.height or "", style)
+
+
+@lru_cache(maxsize=1024)
+def _column(part: str, direction: str, entered: str, style: Style | None) -> Column:
+    return Column(part=part.strip(), direction=direction, entered=entered, height=height_of(entered, style))
 
 
 def height_of(entered: str, style: Style | None) -> float | None:
@@ -67,8 +67,8 @@ def places_of(readings: tuple[Reading, ...], style: Style | None) -> list[Column
     seen: list[Column] = []
     for reading in readings:
         column = column_of(reading, style)
-        again = sum(column.same(replace(other, repeat=0)) for other in seen)
-        seen.append(replace(column, repeat=again))
+        again = sum(column.same(other if not other.repeat else replace(other, repeat=0)) for other in seen)
+        seen.append(replace(column, repeat=again) if again else column)
     return seen
 
 

@@ -13,8 +13,8 @@ from ui.slip.summary_model import ROWS, SummaryModel
 from ui.state import Pointing
 from ui.widgets.grid_view import GridView
 
-LEAST_WIDTH = 78
-WIDE = {"verdict": 210, "mark": 90, "id": 84}
+LEAST_WIDTH = 66
+WIDE = {"verdict": 190, "mark": 64, "id": 64, "rate": 84}
 
 
 class SlipGrid(QWidget):
@@ -62,7 +62,7 @@ class SlipGrid(QWidget):
         across.setSortIndicator(-1, Qt.SortOrder.AscendingOrder)
         across.setMinimumSectionSize(48)
         down.setDefaultSectionSize(max(24, self.fontMetrics().height() + 8))
-        down.setMinimumWidth(self._side_width())
+        down.setFixedWidth(self._side_width())
         down.setDefaultAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
 
     def _shape_summary(self) -> None:
@@ -72,7 +72,7 @@ class SlipGrid(QWidget):
         down = self.summary.verticalHeader()
         down.setDefaultSectionSize(self.view.verticalHeader().defaultSectionSize())
         down.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        down.setMinimumWidth(self._side_width())
+        down.setFixedWidth(self._side_width())
         self.summary.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.summary.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.summary.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
@@ -86,9 +86,9 @@ class SlipGrid(QWidget):
         metrics = self.fontMetrics()
         for column in range(self.model.columnCount()):
             lines = self.model.head(column).split("\n")
-            wanted = max(metrics.horizontalAdvance(line) for line in lines) + 34
+            wanted = max(metrics.horizontalAdvance(line) for line in lines) + 22
             name = self.model.name_of(column)
-            least = WIDE.get(name, LEAST_WIDTH) if isinstance(name, str) else LEAST_WIDTH + 16
+            least = WIDE.get(name, LEAST_WIDTH) if isinstance(name, str) else LEAST_WIDTH + 18
             self.view.setColumnWidth(column, max(wanted, least))
             self.summary.setColumnWidth(column, max(wanted, least))
 

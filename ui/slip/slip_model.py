@@ -48,6 +48,7 @@ class SlipModel(QAbstractTableModel):
         self._count = 0
         self._cells: list[dict[int, int]] = []  # of each spring: column of loads -> its reading
         self._verdicts: list[SpecVerdict] = []
+        self._signs: list[tuple[object, ...]] = []  # what each row shows, to see which changed
         session.changed.connect(self._show)
         session.styled.connect(lambda _style: self._redraw())
         session.line_chosen.connect(lambda _line: self._show(session.state))
@@ -71,10 +72,12 @@ class SlipModel(QAbstractTableModel):
             return
         columns = columns_of(state.analysis.stated, self.extra)
         count = len(state.job.springs)
+        before = self._signs
         if columns != self.columns:
             self.beginResetModel()
             self._take(state, columns, count)
             self.endResetModel()
+            before = self._signs  # everything is new
         elif count > self._count:
             self.beginInsertRows(QModelIndex(), self._count, count - 1)
             self._take(state, columns, count)
@@ -85,23 +88,34 @@ class SlipModel(QAbstractTableModel):
             self.endRemoveRows()
         else:
             self._take(state, columns, count)
-        self._redraw()
+        self._redraw_rows([row for row, sign in enumerate(self._signs) if row >= len(before) or sign != before[row]])
+
+    def _redraw_rows(self, rows: list[int]) -> None:
+        last = self.columnCount() - 1
+        for row in rows:
+            self.dataChanged.emit(self.index(row, 0), self.index(row, last))
+        self.refreshed.emit()
 
     def _take(self, state: State, columns: tuple[Column, ...], count: int) -> None:
         self.columns, self._count = columns, count
-        stated = state.analysis.stated
+        style = state.analysis.stated.style
         self._cells = []
         for spring in state.job.springs:
-            places = places_of(spring.readings, stated.style)
+            places = places_of(spring.readings, style)
             found = {self._place_of(column): reading for reading, column in enumerate(places)}
             self._cells.append(found)
         line = state.analysis.line(self.session.line)
         whole = len(line.members) <= 1
         windows = windows_of(line)
         self.windows: tuple[Window, ...] = windows
+        springs = state.analysis.set.springs
         self._verdicts = [
             judged(spring, direct_loads(state.analysis, place, whole=whole), windows)
-            for place, spring in enumerate(state.analysis.set.springs)
+            for place, spring in enumerate(springs)
+        ]
+        self._signs = [
+            (stated, found.rate, found.seat_load, found.open_load, verdict)
+            for stated, found, verdict in zip(state.job.springs, springs, self._verdicts, strict=True)
         ]
 
     def _place_of(self, column: Column) -> int:
@@ -197,8 +211,8 @@ class SlipModel(QAbstractTableModel):
             "id": self.tr("Spring"),
             "mark": self.tr("Mark"),
             "rate": self.tr("Rate"),
-            "seat_load": self.tr("Load at installed"),
-            "open_load": self.tr("Load at open"),
+            "seat_load": self.tr("Seat load"),
+            "open_load": self.tr("Open load"),
             "verdict": self.tr("Against the spec"),
         }
         return f"{heads[name]}\n{display_unit(KINDS[name], style)}" if name in KINDS else heads[name]
@@ -276,9 +290,9 @@ class SlipModel(QAbstractTableModel):
     @override
     def setData(self, index: Index, value: Any, role: int = Role.EditRole) -> bool:
         row, column = index.row(), index.column()
-        if role != Role.EditRole or str(value).strip() == self.entered(row, column):
+        if not index.isValid() or role != Role.EditRole or str(value).strip() == self.entered(row, column):
             return False
-        head = self.head(column).split("\n", maxsplit=1)[0]
+        head = " ".join(self.head(column).split("\n")[:-1]) or self.head(column)
         self.set_cells(
             {(row, column): str(value)}, self.tr("set {head} of spring {row}").format(head=head, row=row + 1)
         )
@@ -309,7 +323,9 @@ class SlipModel(QAbstractTableModel):
         """Take a height out, with its readings."""
         self.extra = tuple(other for other in self.extra if not other.same(column))
         style = self.session.state.analysis.stated.style
-        text = self.tr("remove the readings at {height}").format(height=column.head(self.session.style))
+        text = self.tr("remove the readings at {height}").format(
+            height=" ".join(column.head(self.session.style).split())
+        )
         self._store(without_column(self.session.job, column, style), text)
         self._show(self.session.state)
 

@@ -24,18 +24,25 @@ class SummaryModel(QAbstractTableModel):
         self.slip = slip
         self._numbers: dict[int, list[float]] = {}
         slip.refreshed.connect(self._refresh)
-        slip.modelReset.connect(self._refresh)
-        self._refresh()
+        slip.modelReset.connect(self._reset)
+        self._count()
+
+    def _reset(self) -> None:
+        self.beginResetModel()
+        self._count()
+        self.endResetModel()
 
     def _refresh(self) -> None:
-        self.beginResetModel()
+        self._count()
+        self.dataChanged.emit(self.index(0, 0), self.index(ROWS - 1, self.columnCount() - 1))
+
+    def _count(self) -> None:
         rows = range(self.slip.rowCount())
         self._numbers = {
             column: [value for row in rows if (value := self.slip.value(row, column)) is not None]
             for column in range(self.slip.columnCount())
             if isinstance(self.slip.name_of(column), Column) or self.slip.name_of(column) in KINDS
         }
-        self.endResetModel()
 
     @override
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own signature
@@ -58,8 +65,8 @@ class SummaryModel(QAbstractTableModel):
     def data(self, index: Index, role: int = Role.DisplayRole) -> Any:
         row, column = index.row(), index.column()
         if role == Role.DisplayRole:
-            return self._names()[row] if column == 0 else self.text(row, column)
-        if role == Role.TextAlignmentRole and column:
+            return self.text(row, column)
+        if role == Role.TextAlignmentRole:
             return int(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight)
         if role == Role.AccessibleTextRole:
             head = " ".join(self.slip.head(column).split())

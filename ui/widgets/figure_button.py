@@ -36,7 +36,7 @@ class FigureButton(QAbstractButton):
         """Show this figure as it stands now."""
         if figure == self.figure:
             return
-        noted = bool(figure.line_note) != bool(self.figure.line_note)
+        noted = bool(figure.note) != bool(self.figure.note)
         self.figure = figure
         self.setObjectName(f"figure_{figure.name}")
         self._say()
@@ -80,19 +80,19 @@ class FigureButton(QAbstractButton):
         """The width that the widest usual value and the longest word of a label take."""
         big, small = QFontMetrics(self._scaled(VALUE_SCALE)), QFontMetrics(self._scaled(SMALL_SCALE))
         value = sum(QFontMetrics(font).horizontalAdvance(text) + GAP for text, font, _ in self._parts())
-        usual = big.horizontalAdvance("0.0000") + small.horizontalAdvance("\u00b1\u20090.0000 in") + 2 * GAP
+        usual = big.horizontalAdvance("000.0") + small.horizontalAdvance("\u00b1\u20090.00 lbf/in") + 2 * GAP
         words = max(self.fontMetrics().horizontalAdvance(word) for word in self.figure.label.split())
         return max(value, usual, words) + 2 * SIDE
 
     @override
     def sizeHint(self) -> QSize:
         lines = 2 * self.fontMetrics().lineSpacing() + QFontMetrics(self._scaled(VALUE_SCALE)).lineSpacing()
-        note = QFontMetrics(self._scaled(SMALL_SCALE)).lineSpacing() if self.figure.line_note else 0
+        note = QFontMetrics(self._scaled(SMALL_SCALE)).lineSpacing() if self.figure.note else 0
         return QSize(self.needed_width(), lines + note + 10)
 
     @override
     def minimumSizeHint(self) -> QSize:
-        return QSize(60, self.sizeHint().height())
+        return QSize(self.needed_width(), self.sizeHint().height())
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -105,9 +105,10 @@ class FigureButton(QAbstractButton):
         inner = self.rect().adjusted(SIDE, 4, -SIDE, -5)
         painter.setPen(of.colour("quiet"))
         painter.drawText(inner, Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft, self.figure.label)
-        if self.figure.line_note:
+        if self.figure.note:
             painter.setFont(self._scaled(SMALL_SCALE))
-            painter.drawText(inner, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom, self.figure.line_note)
+            note = painter.fontMetrics().elidedText(self.figure.note, Qt.TextElideMode.ElideRight, inner.width())
+            painter.drawText(inner, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom, note)
             inner.setBottom(inner.bottom() - painter.fontMetrics().lineSpacing())
         self._paint_value(painter, inner)
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPoint, Signal
+from PySide6.QtCore import QPoint, QSize, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QSizePolicy, QWidget
 from typing_extensions import override
 
 from ui.session import Session
@@ -32,6 +32,9 @@ class FiguresStrip(QWidget):
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setSpacing(SPACING)
+        # A narrower strip takes more rows; the row of now must not hold the window wide.
+        self._grid.setSizeConstraint(QGridLayout.SizeConstraint.SetNoConstraint)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         for signal in (session.changed, session.styled, session.line_chosen):
             signal.connect(lambda _what: self._show())
         session.pointed.connect(self._light)
@@ -61,17 +64,26 @@ class FiguresStrip(QWidget):
     # As few rows as the width allows
 
     def _arrange(self) -> None:
-        widest = max(button.needed_width() for button in self.buttons) + SPACING
-        fit = max(1, min(len(self.buttons), (self.width() + SPACING) // widest))
-        rows = -(-len(self.buttons) // fit)
-        columns = -(-len(self.buttons) // rows)
+        count = len(self.buttons)
+        widths = [button.needed_width() for button in self.buttons]
+        columns = next((-(-count // rows) for rows in range(1, count) if self._fits(widths, -(-count // rows))), 1)
         if columns == self._columns:
             return
         self._columns = columns
         for place, button in enumerate(self.buttons):
             self._grid.addWidget(button, place // columns, place % columns)
-        for column in range(len(self.buttons)):
+        for column in range(count):
             self._grid.setColumnStretch(column, 1 if column < columns else 0)
+        self.updateGeometry()
+
+    def _fits(self, widths: list[int], columns: int) -> bool:
+        across = sum(max(widths[column::columns]) for column in range(columns))
+        return across + SPACING * (columns - 1) <= self.width()
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        widest = max(button.needed_width() for button in self.buttons)
+        return QSize(widest, self._grid.minimumSize().height())
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:

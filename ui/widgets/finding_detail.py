@@ -76,7 +76,8 @@ class FindingDetail(QWidget):
         row = self._rows.rowCount()
         label = WrappedLabel(name, role="quiet")
         label.setFixedWidth(self.fontMetrics().horizontalAdvance("To clear it xx"))
-        self._rows.addWidget(label, row, 0, Qt.AlignmentFlag.AlignTop)
+        beside = Qt.AlignmentFlag.AlignVCenter if isinstance(widget, Link) else Qt.AlignmentFlag.AlignTop
+        self._rows.addWidget(label, row, 0, beside)
         self._rows.addWidget(widget, row, 1)
 
     def _link(self, field: str) -> Link:

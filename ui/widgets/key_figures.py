@@ -27,6 +27,11 @@ class KeyFigure:
     line_note: str
 
     @property
+    def note(self) -> str:
+        """The quiet line beneath: what an unknown figure waits for, else which line is worse."""
+        return self.waits_for or self.line_note
+
+    @property
     def spoken(self) -> str:
         """Label and value for a screen reader."""
         value = str(self.told) if self.told else QCoreApplication.translate(_CONTEXT, "unknown")
@@ -80,7 +85,7 @@ def _line_note(analysis: Analysis, line: str, name: str) -> str:
     if not analysis.has_lines:
         return ""
     values = {each.name: each.value(name) for each in analysis.lines}
-    known = {value for value in values.values() if value is not None}
+    known = [value for value in values.values() if value is not None]
     if len(known) < len(values):
         return line_word(line)
     if max(known) - min(known) <= 1e-9 * max(abs(value) for value in known):

@@ -10,7 +10,7 @@ from typing_extensions import override
 from ui.palette import colours
 from ui.theme import theme
 
-SIDE = 3
+SIDE = 2
 
 
 class Link(QAbstractButton):
@@ -40,10 +40,10 @@ class Link(QAbstractButton):
         painter = QPainter(self)
         painter.setPen(QPen(colours().colour("accent"), 2))
         if self.hasFocus():
-            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+            painter.drawRect(self.rect().adjusted(-1, 1, -1, -1))
         font = self.font()
         font.setUnderline(self.underMouse() or self.hasFocus())
         painter.setFont(font)
-        inner = self.rect().adjusted(SIDE, 0, -SIDE, 0)
+        inner = self.rect().adjusted(0, 0, -SIDE, 0)
         text = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, inner.width())
         painter.drawText(inner, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)

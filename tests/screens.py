@@ -1,0 +1,58 @@
+"""Makes pictures of every page: python tests/screens.py OUTDIR [PAGE]. The README's picture is one of them."""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from itertools import product
+from pathlib import Path
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+SIZES = ((1280, 800), (1920, 1080))
+SCREEN = '{"screens":[{"name":"s","x":0,"y":0,"width":1920,"height":1080,"logicalDpi":96,"dpr":1}]}'
+
+
+def main(folder: Path, only: str | None = None) -> None:
+    """Write one PNG for each page, size, theme and unit style."""
+    from PySide6.QtWidgets import QApplication
+
+    from loadbench.units import Style
+    from ui.app import demo_job, make_application
+    from ui.session import Session
+    from ui.theme import Choice, theme
+    from ui.window import MainWindow
+
+    application = make_application()
+    job = demo_job()
+    if job is None:
+        raise SystemExit("there is no demo job")
+    folder.mkdir(parents=True, exist_ok=True)
+    window = MainWindow(Session(job))
+    window.documents.put_untitled(job)
+    window.show()
+    for kind, choice in product(window.shell.kinds, (Choice.LIGHT, Choice.DARK)):
+        if only not in (None, kind.name):
+            continue
+        theme().choose(choice)
+        window.show_page(kind.name)
+        for (width, height), style in product(SIZES, Style):
+            window.session.set_style(style)
+            window.resize(width, height)
+            for _ in range(3):  # axis texts settle after the layout
+                QApplication.processEvents()
+                picture = window.grab()
+            picture.save(str(folder / f"{kind.name}-{choice}-{style}-{width}x{height}.png"))
+    window.close()
+    application.processEvents()
+
+
+if __name__ == "__main__":
+    with tempfile.TemporaryDirectory() as home:
+        os.environ["LOADBENCH_HOME"] = home
+        screen = Path(home) / "screen.json"
+        screen.write_text(SCREEN, encoding="utf-8")
+        if os.environ["QT_QPA_PLATFORM"] == "offscreen":
+            os.environ["QT_QPA_PLATFORM"] = f"offscreen:configfile={screen}"
+        main(Path(sys.argv[1]), sys.argv[2] if len(sys.argv) > 2 else None)

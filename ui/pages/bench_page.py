@@ -1,0 +1,253 @@
+"""The Bench page: does it fit, and does it hold? Its picture, what the picture still needs, and the read-out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFileDialog,
+    QHBoxLayout,
+    QLabel,
+    QMessageBox,
+    QPushButton,
+    QSizePolicy,
+    QStackedWidget,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+from loadbench.analysis import LineAnalysis
+from loadbench.errors import SaveError
+from loadbench.fitup.moves import Way
+from ui.icons import icon
+from ui.labels import common_path, label_of
+from ui.plots.bench_picture import BenchPicture
+from ui.plots.export import FORMATS, copy_picture, save_picture
+from ui.session import Session
+from ui.state import Pointing, State
+from ui.theme import theme
+
+WANTED = ("installed_height", "net_valve_lift", "seat_load")
+"""The figures that the picture is made of; without the first there is none."""
+
+USUAL = {
+    "installed_height": "spring.installed_height",
+    "net_valve_lift": "valve_gear.lobe_lift",
+    "seat_load": "spring.readings",
+}
+"""Where to start when a figure does not say what it waits for."""
+
+
+class BenchPage(QWidget):
+    """The picture only: what is stated stands to its left, what it means to its right."""
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("bench_page")
+        self.session = session
+        self.picture = BenchPicture(session, self)
+        self.ways = QComboBox()
+        self.reset_button = QToolButton()
+        self.read_out = QLabel()
+        self.needs, self.fill_button = QLabel(), QPushButton()
+        self.big_needs, self.big_button = QLabel(), QPushButton()
+        self._missing = ""
+        self._head = self._make_head()
+        self._notice = self._make_notice()
+        self._stack = QStackedWidget()
+        self._stack.addWidget(self.picture)
+        self._stack.addWidget(self._make_empty())
+        self._lay_out()
+        self._connect()
+        self._say()
+        self._show(session.state)
+
+    # Making
+
+    def _make_head(self) -> QWidget:
+        head = QWidget()
+        self._ways_label = QLabel()
+        self._ways_label.setBuddy(self.ways)
+        self.ways.setObjectName("height_way")
+        self.ways.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.reset_button.setObjectName("reset_view_button")
+        self.reset_button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.reset_button.setMinimumSize(24, 24)
+        row = QHBoxLayout(head)
+        row.setContentsMargins(8, 4, 8, 0)
+        row.addWidget(self._ways_label)
+        row.addWidget(self.ways)
+        row.addStretch(1)
+        row.addWidget(self.reset_button)
+        return head
+
+    def _make_notice(self) -> QWidget:
+        notice = QWidget()
+        self.needs.setTextFormat(Qt.TextFormat.PlainText)
+        self.needs.setWordWrap(True)
+        self.fill_button.setObjectName("fill_missing")
+        row = QHBoxLayout(notice)
+        row.setContentsMargins(8, 2, 8, 2)
+        row.addWidget(self.needs, 1)
+        row.addWidget(self.fill_button)
+        return notice
+
+    def _make_empty(self) -> QWidget:
+        empty = QWidget()
+        self.big_needs.setTextFormat(Qt.TextFormat.PlainText)
+        self.big_needs.setWordWrap(True)
+        self.big_needs.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.big_button.setObjectName("fill_first")
+        column = QVBoxLayout(empty)
+        column.addStretch(2)
+        column.addWidget(self.big_needs)
+        column.addWidget(self.big_button, 0, Qt.AlignmentFlag.AlignHCenter)
+        column.addStretch(3)
+        return empty
+
+    def _lay_out(self) -> None:
+        self.read_out.setObjectName("read_out")
+        self.read_out.setTextFormat(Qt.TextFormat.PlainText)
+        self.read_out.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.read_out.setContentsMargins(8, 0, 8, 4)
+        self.read_out.setWordWrap(True)
+        self.read_out.setMinimumHeight(self.read_out.fontMetrics().height() + 6)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(self._head)
+        column.addWidget(self._notice)
+        column.addWidget(self._stack, 1)
+        column.addWidget(self.read_out)
+        self.setTabOrder(self.ways, self.reset_button)
+        self.setTabOrder(self.reset_button, self.picture.grips["closed"])
+        self.setTabOrder(self.picture.grips["closed"], self.picture.grips["open"])
+        self.setTabOrder(self.picture.grips["open"], self.picture.view)
+
+    def _connect(self) -> None:
+        self.session.changed.connect(self._show)
+        self.session.line_chosen.connect(self._line_chosen)
+        self.ways.currentIndexChanged.connect(self._way_chosen)
+        self.reset_button.clicked.connect(self.reset_view)
+        self.picture.said.connect(self.read_out.setText)
+        self.picture.view.copied.connect(self.copy)
+        for button in (self.fill_button, self.big_button):
+            button.clicked.connect(self._fill)
+        theme().changed.connect(self._say_icon)
+
+    def _say(self) -> None:
+        self._ways_label.setText(self.tr("Closed line moves by"))
+        names = {
+            Way.SHIM: (self.tr("Shims"), self.tr("Changes the installed height only.")),
+            Way.SEAT_CUT: (self.tr("Seat cut"), self.tr("Changes the installed height only; it can only grow.")),
+            Way.RETAINER: (self.tr("Locks or retainer"), self.tr("Changes the height and the seal clearance.")),
+            Way.SUNK: (self.tr("Valve sunk"), self.tr("Changes height, seal clearance, and lash or preload.")),
+            Way.STEM: (self.tr("Longer stem"), self.tr("Changes height, seal clearance, and lash or preload.")),
+        }
+        for way, (name, tip) in names.items():
+            self.ways.addItem(name, way)
+            self.ways.setItemData(self.ways.count() - 1, tip, Qt.ItemDataRole.ToolTipRole)
+        self.ways.setAccessibleName(self._ways_label.text())
+        self.ways.setToolTip(self.tr("What moves together when the closed line is dragged. A lash cap moves the tip only."))
+        self.reset_button.setText(self.tr("Reset view"))
+        self.reset_button.setToolTip(self.tr("The whole picture again: Home, or a double click in it."))
+        self.read_out.setAccessibleName(self.tr("Read-out"))
+        self.read_out.setText(self.tr("Point at the plot, or press Up and Down in it, to read height, lift, load and rate."))
+        self._say_icon()
+
+    def _say_icon(self) -> None:
+        self.reset_button.setIcon(icon("reset-view"))
+
+    # Showing
+
+    def _line(self) -> LineAnalysis:
+        return self.session.state.analysis.line(self.session.line)
+
+    def _line_chosen(self, _: str) -> None:
+        self._show(self.session.state)
+
+    def _show(self, state: State) -> None:
+        line = state.analysis.line(self.session.line)
+        wanting = [name for name in WANTED if line.value(name) is None]
+        empty = "installed_height" in wanting
+        self._stack.setCurrentIndex(1 if empty else 0)
+        self._head.setVisible(not empty)
+        self.read_out.setVisible(not empty)
+        self._notice.setVisible(bool(wanting) and not empty)
+        if wanting:
+            self._missing = self._first_missing(line, wanting[0])
+            self._tell_need(label_of(self._missing), empty=empty)
+
+    def _first_missing(self, line: LineAnalysis, name: str) -> str:
+        missing = [field for field in line.figures[name].missing if "figures." not in field]
+        return missing[0] if missing else USUAL[name]
+
+    def _tell_need(self, label: str, *, empty: bool) -> None:
+        name = label[:1].lower() + label[1:]
+        if empty:
+            self.big_needs.setText(
+                self.tr("The picture needs the installed height: state it, or the bare height and the shims.\nIt waits for: {name}.").format(name=name)
+            )
+            self.big_button.setText(self.tr("Enter {name}").format(name=name))
+        else:
+            self.needs.setText(self.tr("The picture waits for: {name}.").format(name=name))
+            self.fill_button.setText(self.tr("Enter {name}").format(name=name))
+
+    def _fill(self) -> None:
+        """Put the focus into the field that the picture waits for."""
+        self.session.point_at(Pointing(fields=(self._missing,)))
+        wanted = {self._missing, common_path(self._missing), USUAL.get(self._missing, self._missing)}
+        for widget in self.window().findChildren(QWidget):
+            if widget.property("field") in wanted and widget.focusPolicy() != Qt.FocusPolicy.NoFocus:
+                widget.setFocus(Qt.FocusReason.OtherFocusReason)
+                return
+
+    def _way_chosen(self, _: int) -> None:
+        self.picture.height_handle.choose(self.ways.currentData())
+
+    # What the commands of the window ask of the page
+
+    def reset_view(self) -> None:
+        """The whole picture again."""
+        self.picture.view.reset()
+
+    def copy(self) -> None:
+        """Copy the read-out as text."""
+        QGuiApplication.clipboard().setText(self.read_out.text())
+        self.session.announced.emit(self.tr("Read-out copied."))
+
+    def copy_picture(self) -> None:
+        """Copy the picture."""
+        copy_picture(self.picture)
+        self.session.announced.emit(self.tr("Picture copied."))
+
+    def save_picture(self) -> None:
+        """Ask where, and save the picture or the data behind it."""
+        kinds = self.tr("PNG, 300 dpi (*.png);;SVG (*.svg);;PDF (*.pdf);;CSV, the data behind (*.csv)")
+        chosen, kind = QFileDialog.getSaveFileName(self, self.tr("Save picture"), "", kinds)
+        if chosen:
+            path = Path(chosen)
+            if path.suffix.lower() not in FORMATS:
+                ending = next((each for each in FORMATS if f"*{each}" in kind), FORMATS[0])
+                path = path.with_name(path.name + ending)
+            self.save_picture_as(path)
+
+    def save_picture_as(self, path: Path) -> None:
+        """Save the picture in the format of the file's name; a failure is told and leaves the old file."""
+        try:
+            save_picture(self.picture, path, self.session.state.job.title)
+        except SaveError as error:
+            QMessageBox.warning(self, self.tr("Save picture"), str(error))
+            return
+        self.session.announced.emit(self.tr("Picture saved as {name}.").format(name=path.name))
+
+    @override
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "read_out"):
+            self.read_out.setMinimumHeight(self.read_out.fontMetrics().height() + 6)
