@@ -8,6 +8,7 @@ import tempfile
 from itertools import product
 from pathlib import Path
 
+sys.path[0] = str(Path(__file__).parent.parent)  # not this folder: its ui holds tests
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 SIZES = ((1280, 800), (1920, 1080))
@@ -42,8 +43,8 @@ def main(folder: Path, only: str | None = None) -> None:
             window.resize(width, height)
             for _ in range(3):  # axis texts settle after the layout
                 QApplication.processEvents()
-                picture = window.grab()
-            picture.save(str(folder / f"{kind.name}-{choice}-{style}-{width}x{height}.png"))
+                window.grab()
+            window.grab().save(str(folder / f"{kind.name}-{choice}-{style}-{width}x{height}.png"))
     window.close()
     application.processEvents()
 

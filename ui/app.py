@@ -44,12 +44,12 @@ def main(argv: Sequence[str] | None = None) -> int:
     """
     arguments = list(sys.argv[1:] if argv is None else argv)
     application = make_application()
-    _log_to(log_file())
+    log_to(log_file())
     settings = Settings()
     theme().choose(settings.theme)
     session = Session(Job(title=""), style=settings.style)
     window = MainWindow(session, settings)
-    sys.excepthook = _hook(window)
+    sys.excepthook = hook(window)
     _take_shop(window)
     first_job(window, [Path(argument) for argument in arguments if not argument.startswith("-")])
     window.show()
@@ -61,6 +61,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         with_signals.stop()
         sys.excepthook = sys.__excepthook__
         window.shut_down()
+        close_log()
 
 
 def make_application() -> QApplication:
@@ -132,14 +133,22 @@ def _take_shop(window: MainWindow) -> None:
         window.notices.tell(Level.WATCH, f"{text}\n{refused}")
 
 
-def _log_to(file: Path) -> None:
+def log_to(file: Path) -> None:
+    """Log to a file from now on."""
     if not _log.handlers:
         handler = RotatingFileHandler(file, maxBytes=LARGEST_LOG, backupCount=1, encoding="utf-8", delay=True)
         handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(message)s"))
         _log.addHandler(handler)
 
 
-def _hook(window: MainWindow) -> Hook:
+def close_log() -> None:
+    """Let go of the log's file."""
+    for handler in list(_log.handlers):
+        _log.removeHandler(handler)
+        handler.close()
+
+
+def hook(window: MainWindow) -> Hook:
     """What a defect of ours does: a line in the log, a plain word at the user, and the program goes on."""
 
     def told(kind: type[BaseException], error: BaseException, traceback: TracebackType | None) -> None:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
 
 MOST_CELLS = 20_000
 """More than any slip has; the rest of a larger clipboard is left."""

@@ -15,6 +15,7 @@ from typing_extensions import override
 from loadbench.findings.rulebook import program_rules
 from ui.commands import commands_of, keys_told, plain_text
 from ui.fuzzy import NO_FIT, fit
+from ui.going import go_to
 
 if TYPE_CHECKING:
     from ui.window import MainWindow
@@ -89,7 +90,7 @@ class CommandSearch(QDialog):
             ):
                 continue
             seen.add(field)
-            yield Entry(name=name, sort=self.tr("field"), keys="", run=partial(go_to_field, self._window, widget))
+            yield Entry(name=name, sort=self.tr("field"), keys="", run=partial(go_to, self._window, widget))
 
     def found(self, pattern: str) -> list[Entry]:
         """What fits a pattern, the best first; all of it for an empty one."""
@@ -137,24 +138,3 @@ class CommandSearch(QDialog):
         item = self.list.topLevelItem(max(0, min(self.list.topLevelItemCount() - 1, row)))
         if item is not None:
             self.list.setCurrentItem(item)
-
-
-def go_to_field(window: MainWindow, widget: QWidget) -> None:
-    """Show a field, wherever it is folded away, and put the focus into it."""
-    for kind, index in zip(window.shell.kinds, range(window.shell.stack.count()), strict=True):
-        page = window.shell.stack.widget(index)
-        if page is not None and page.isAncestorOf(widget):
-            window.show_page(kind.name)
-    if window.shell.stated.isAncestorOf(widget) and not window.shell.kind.stated:
-        window.show_page(window.shell.kinds[0].name)
-    above = widget.parentWidget()
-    while above is not None and above is not window:
-        unfold = getattr(above, "set_open", None)  # a card
-        if callable(unfold):
-            unfold(True)
-        reveal = getattr(above, "ensureWidgetVisible", None)
-        if callable(reveal):
-            reveal(widget)
-        above = above.parentWidget()
-    window.activateWindow()
-    widget.setFocus(Qt.FocusReason.ShortcutFocusReason)

@@ -29,7 +29,7 @@ class PageKind:
     topic: str
     make: Callable[[Session], QWidget]
     stated: bool
-    """Whether the panel of what is stated stands to its left."""
+    """Whether the panel of what is stated stands to its left, and the figures beneath; else it has its own."""
 
     @property
     def shown_word(self) -> str:
@@ -74,19 +74,24 @@ def findings_panel(session: Session) -> FindingsPanel:
     return FindingsPanel(session)
 
 
-def figures_strip(session: Session) -> QWidget:
+def figures_strip(session: Session) -> FiguresStrip:
     """The key figures, beneath."""
     return FiguresStrip(session)
 
 
-def rule_book(session: Session, window: QWidget, rule: str | None) -> QDialog:
-    """The rule book, at a rule where one is named."""
+def rule_book(session: Session, window: QWidget) -> QDialog:
+    """The rule book."""
     from ui.rule_book.dialog import RuleBookDialog
 
-    dialog: QDialog = RuleBookDialog(session, window)
-    if rule is not None:
-        dialog.show_rule(rule)  # type: ignore[attr-defined]
-    return dialog
+    return RuleBookDialog(session, window)
+
+
+def turn_to(book: QDialog, rule: str) -> None:
+    """Turn the rule book to a rule."""
+    from ui.rule_book.dialog import RuleBookDialog
+
+    if isinstance(book, RuleBookDialog):
+        book.show_rule(rule)
 
 
 def variants(session: Session, window: QWidget) -> QDialog:

@@ -30,10 +30,10 @@ def _workbook(analysis: Analysis, verdicts: Verdicts, path: Path, style: Style) 
     write_workbook(analysis, verdicts, path, style=style)
 
 
-def _table(analysis: Analysis, verdicts: Verdicts, path: Path, style: Style) -> None:
-    from loadbench.report.table import write_table
+def _table(analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style) -> None:
+    from loadbench.report.table import load_table_csv, write_csv
 
-    write_table(analysis, verdicts, path, style=style)
+    write_csv(path, load_table_csv(analysis))
 
 
 class Exporting(QObject):

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from functools import cache
-from typing import Any, get_args, get_origin
+from typing import TYPE_CHECKING, Any, get_args, get_origin
 
 from pydantic import BaseModel
 
 from loadbench.job.model import Job
 from ui.labels import TABLE_COLUMNS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 HEAD = ("format", "version")
 

@@ -153,7 +153,7 @@ class Answers:
             question=question, text=text.format(lift=self._length(most.lift)), move=move if most.lift > 0 else None
         )
 
-    def _lift_text(self, stop: LiftStop, no_seal: bool) -> str:  # noqa: FBT001 - told apart here only
+    def _lift_text(self, stop: LiftStop, no_seal: bool) -> str:
         if stop is LiftStop.SEAL:
             return self._tr("{lift} at the valve; the seal is what stops it.")
         if no_seal:

@@ -31,8 +31,9 @@ class Notice(QFrame):
         row.setSpacing(10)
         row.addWidget(self._sign, 0, Qt.AlignmentFlag.AlignTop)
         row.addWidget(self.label, 1)
-        for words, run in (*offers, (self.tr("Close"), lambda: None)):
-            row.addWidget(_button(words, run, closed), 0, Qt.AlignmentFlag.AlignTop)
+        self.buttons = [_button(words, run, closed) for words, run in (*offers, (self.tr("Close"), lambda: None))]
+        for button in self.buttons:
+            row.addWidget(button, 0, Qt.AlignmentFlag.AlignTop)
         theme().changed.connect(self._draw)
         self._draw()
 

@@ -61,6 +61,7 @@ class Session(QObject):
     renamed = Signal()  # path or title changed
     pointed = Signal(object)  # Pointing
     announced = Signal(str)  # one sentence for the status line and screen readers
+    failed = Signal(str)  # something could not be done, and why: stays above the page until it is closed
     line_chosen = Signal(str)
     loaded = Signal()  # another job took the place of this one; `changed` follows
 

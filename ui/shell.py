@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtCore import QByteArray, QSize, Qt
 from PySide6.QtWidgets import QSplitter, QStackedWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -19,6 +19,15 @@ LEFT, RIGHT, PICTURE = 300, 320, 560
 NARROW = 1100
 
 
+class Pages(QStackedWidget):
+    """The pages; only the one on show says how much room is needed."""
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        page = self.currentWidget()
+        return page.minimumSizeHint() if page is not None else QSize()
+
+
 class Shell(QWidget):
     """Holds one of each panel; the pages share them, so that changing the page moves nothing else."""
 
@@ -26,7 +35,7 @@ class Shell(QWidget):
         super().__init__()
         self.kinds = kinds
         self._narrow = False
-        self.stack = QStackedWidget()
+        self.stack = Pages()
         self.stack.setMinimumWidth(360)
         for kind in kinds:
             self.stack.addWidget(kind.make(session))
@@ -59,7 +68,9 @@ class Shell(QWidget):
         """Show a page by name; an unknown name shows the first."""
         index = next((index for index, kind in enumerate(self.kinds) if kind.name == name), 0)
         self.stack.setCurrentIndex(index)
+        self.stack.updateGeometry()
         self.stated.setVisible(self.kinds[index].stated)
+        self.figures.setVisible(self.kinds[index].stated)
 
     def reset(self) -> None:
         """The columns as they come."""

@@ -54,9 +54,10 @@ QComboBox QAbstractItemView { background: $panel; color: $ink; border: 1px solid
 QAbstractItemView { background: $panel; color: $ink; border: 1px solid $hairline; selection-background-color: $accent;
     selection-color: $on_accent; gridline-color: $hairline; }
 QListView::item, QTreeView::item { min-height: 22px; padding: 1px 4px; }
-QHeaderView { background: $page; }
+QHeaderView { background: $page; border: none; }
 QHeaderView::section { background: $page; color: $quiet; border: none; border-right: 1px solid $hairline;
     border-bottom: 1px solid $lines; padding: 4px 6px; }
+QHeaderView::section:vertical { border-bottom: 1px solid $hairline; border-right: 1px solid $lines; }
 QTableCornerButton::section { background: $page; border: none; border-bottom: 1px solid $lines; }
 QScrollArea { background: transparent; border: none; }
 QScrollBar:vertical { background: transparent; width: 12px; margin: 0; }

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtGui import (
     QAccessible,
@@ -17,6 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QApplication, QDialog, QMainWindow, QVBoxLayout, QWidget
 from typing_extensions import override
 
+from loadbench.findings import Level
 from loadbench.units import Style
 from ui import composition
 from ui.documents import Documents
@@ -50,7 +53,7 @@ class MainWindow(QMainWindow):
         self.exporting = Exporting(session, self, self.documents, self.notices, self.settings)
         self.shell = Shell(session, composition.pages())
         self.menus = Menus(self)
-        self._dialogs: dict[str, QWidget] = {}
+        self._dialogs: dict[str, QDialog] = {}
         self._compose()
         self._connect()
         self._restore()
@@ -73,9 +76,13 @@ class MainWindow(QMainWindow):
         session.undo_stack.cleanChanged.connect(self._mark)
         session.renamed.connect(self._name)
         session.announced.connect(self.announce)
+        session.failed.connect(self._tell_failure)
         session.styled.connect(self._styled)
         theme().changed.connect(self._draw_icon)
         self.listening = Listening(session, self.notices)
+        self.shell.findings.field_wanted.connect(self.go_to_field)
+        self.shell.findings.rule_wanted.connect(self.show_rule_book)
+        self.shell.figures.field_wanted.connect(self.go_to_field)
         self._name()
 
     # What the commands do
@@ -122,17 +129,25 @@ class MainWindow(QMainWindow):
 
         self._open("search", CommandSearch(self))
 
+    def go_to_field(self, field: str) -> None:
+        """Put the focus into a field, by its dotted path."""
+        from ui.going import go_to_field
+
+        go_to_field(self, field)
+
     def show_rule_book(self, rule: str | None = None) -> None:
         """Open the rule book, at a rule where one is named."""
-        self._open("rule_book", composition.rule_book(self.session, self, rule))
+        book = self._kept("rule_book", lambda: composition.rule_book(self.session, self))
+        if rule is not None:
+            composition.turn_to(book, rule)
 
     def show_variants(self) -> None:
         """Open the candidate springs."""
-        self._open("variants", composition.variants(self.session, self))
+        self._kept("variants", lambda: composition.variants(self.session, self))
 
     def show_inverse(self) -> None:
         """Open the inverse answers."""
-        self._open("inverse", composition.inverse(self.session, self))
+        self._kept("inverse", lambda: composition.inverse(self.session, self))
 
     def show_help(self, topic: str | None = None) -> None:
         """Open Help at a topic; the page's own where none is named."""
@@ -159,9 +174,14 @@ class MainWindow(QMainWindow):
             old.close()
             old.deleteLater()
         self._dialogs[name] = dialog
-        dialog.show()
-        dialog.raise_()
-        dialog.activateWindow()
+        _bring(dialog)
+
+    def _kept(self, name: str, make: Callable[[], QDialog]) -> QDialog:
+        """Show a dialog that listens to the session: made once, it lives as long as the window."""
+        dialog = self._dialogs.get(name) or make()
+        self._dialogs[name] = dialog
+        _bring(dialog)
+        return dialog
 
     # What the session says
 
@@ -170,6 +190,9 @@ class MainWindow(QMainWindow):
         self.setWindowTitle(mark.format(name=self.documents.name.replace("[*]", "[ * ]")))
         self.setWindowFilePath(str(self.session.path or ""))
         self.setWindowModified(not self.session.undo_stack.isClean())
+
+    def _tell_failure(self, why: str) -> None:
+        self.notices.tell(Level.STOP, why)
 
     def _mark(self, clean: bool) -> None:
         self.setWindowModified(not clean)
@@ -262,3 +285,9 @@ class MainWindow(QMainWindow):
         self.documents.recovery.release()
         for dialog in self._dialogs.values():
             dialog.close()
+
+
+def _bring(dialog: QDialog) -> None:
+    dialog.show()
+    dialog.raise_()
+    dialog.activateWindow()

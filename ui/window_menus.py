@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QMenu
 from loadbench.job.files import SUFFIX
 from loadbench.units import Style
 from ui import window_commands as commands
-from ui.commands import Command, action_of, register
+from ui.commands import Command, action_of, commands_of, register
 from ui.documents import sample_files
 from ui.theme import Choice, theme
 
@@ -68,6 +68,14 @@ class Menus(QObject):
         self._adopt(redo, "redo", self.tr("Make the change again that was taken back"), Key.Redo)
         menu.addActions([undo, redo])
         self._fill(menu, commands.edit_commands(self._window))
+        menu.addSeparator()
+        for number, kind in enumerate(self._window.shell.kinds):
+            page = self._window.shell.stack.widget(number)
+            own = commands_of(page) if page is not None else ()
+            if own:
+                below = menu.addMenu(kind.shown_word)
+                below.setObjectName(f"edit_{kind.name}")
+                below.addActions(own)
 
     def _adopt(self, action: QAction, name: str, tip: str, key: QKeySequence.StandardKey) -> None:
         action.setObjectName(name)

@@ -113,7 +113,7 @@ def _add_load(bench: Bench, nest: Nest, name: str, label: str, at: str) -> None:
         bench.add(Figure(**common, missing=tuple(dict.fromkeys(missing))))
         return
     deviation = _height_deviation(bench, at)
-    u = nest.line.uncertainty(height.value, deviation)
+    u = None if deviation is None else nest.line.uncertainty(height.value, deviation)
     formula, inputs = _load_formula(nest.line, height)
     note = "Beyond the readings: the line goes straight on." if nest.line.extrapolated(height.value) else ""
     bench.add(
@@ -124,8 +124,14 @@ def _add_load(bench: Bench, nest: Nest, name: str, label: str, at: str) -> None:
     )  # fmt: skip
 
 
-def _height_deviation(bench: Bench, at: str) -> float:
-    """Standard uncertainty of the height at which the load is wanted; what is not stated counts as exact."""
+def _height_deviation(bench: Bench, at: str) -> float | None:
+    """Standard uncertainty of the height at which the load is wanted; what is not stated counts as exact.
+
+    None where an accuracy was entered that cannot be used.
+    """
+    wanted = ("instruments.installed_height", "instruments.lift")[: 2 if at == "open_height" else 1]
+    if any(bench.line.faulty(each) for each in wanted):
+        return None
     height = bench.deviation("instruments.installed_height") or 0.0
     lift = (bench.expanded("net_valve_lift") or 0.0) / 2 if at == "open_height" else 0.0
     return float((height**2 + lift**2) ** 0.5)

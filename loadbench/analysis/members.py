@@ -44,13 +44,13 @@ def members_of(bench: Bench, nest: Nest) -> tuple[Member, ...]:
 
 def _judged(bench: Bench, nest: Nest) -> Iterable[MemberStated]:
     """Members' bind heights win over the spring's; those without one stand under the spring's where it is stated."""
-    lacking = [member for member in nest.members if member.bind is None]
+    lacking = [member for member in nest.members if not bench.line.entered(member.bind_field)]
     whole = bench.line.value("spring.bind_height")
     if nest.single or not lacking or whole is None:
         return nest.members
     bind_field = bench.line.path("spring.bind_height")
     pair = MemberStated(name="pair", path="", offset=0.0, bind=whole, bind_field=bind_field, evidence=nest.whole)
-    return (*(member for member in nest.members if member.bind is not None), pair)
+    return (*(member for member in nest.members if member not in lacking), pair)
 
 
 def _member(bench: Bench, nest: Nest, stated: MemberStated) -> Member:

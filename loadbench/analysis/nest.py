@@ -6,7 +6,16 @@ from dataclasses import dataclass
 
 from loadbench.job.stated import LineStated
 from loadbench.readings.accuracy import Accuracy
-from loadbench.readings.evidence import WHOLE, Readings, SpringEvidence, accuracy_of, readings_at, weigh
+from loadbench.readings.evidence import (
+    WHOLE,
+    Readings,
+    SpringEvidence,
+    accuracy_of,
+    part_named,
+    readings_at,
+    readings_of_single,
+    weigh,
+)
 from loadbench.readings.load_line import LoadLine
 from loadbench.readings.strand import Evidence, Strand
 
@@ -77,15 +86,12 @@ def _single(line: LineStated, coil: str) -> Nest:
     readings = _coil_readings(line, coil) if coil else None
     if readings is None or not (readings.count or readings.faulty):
         path, count = line.rows("spring.readings")
-        readings = readings_at(line, path, count)
-    rate_path = (
-        f"{coil}.rate"
-        if coil and (f"{coil}.rate" in values or f"{coil}.rate" in line.stated.problems)
-        else "spring.rate"
-    )
+        readings = readings_of_single(line, path, count, str(values.get(f"{coil}.name") or ""))
+    rate_path = f"{coil}.rate" if coil and line.entered(f"{coil}.rate") else "spring.rate"
     name = str(values.get(f"{coil}.name") or line.value("spring.name") or "spring")
     evidence = weigh(line, name, readings, rate_path, coil or None)
-    bind_field = f"{coil}.bind_height" if coil and f"{coil}.bind_height" in values else "spring.bind_height"
+    own_bind = f"{coil}.bind_height"
+    bind_field = own_bind if coil and line.entered(own_bind) else "spring.bind_height"
     offset = _offset(line, coil)
     member = MemberStated(
         name=name,
@@ -113,7 +119,7 @@ def _member(line: LineStated, path: str, index: int) -> MemberStated:
     readings = _coil_readings(line, path)
     if not (readings.count or readings.faulty):
         list_path, count = line.rows("spring.readings")
-        readings = readings_at(line, list_path, count, (name.strip().lower(),))
+        readings = readings_at(line, list_path, count, (part_named(name),))
     return MemberStated(
         name=name,
         path=path,

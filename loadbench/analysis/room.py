@@ -17,6 +17,8 @@ LENGTH = Kind.LENGTH
 
 def is_hydraulic(bench: Bench) -> bool | None:
     """Whether the follower takes up the lash by itself; None where neither family nor lobe says so."""
+    if bench.line.faulty("follower.family"):
+        return None
     family = bench.line.value("follower.family")
     if family is not None:
         return str(family).endswith("hydraulic")
@@ -163,7 +165,7 @@ def _add_net(bench: Bench) -> None:
                 evidence="hydraulic: no lash",
             )
         )
-    elif gross and lash:
+    elif gross and lash and not line.faulty("follower.family"):
         net = float(net_valve_lift(gross.value, lash.value))
         bench.add(
             Figure(
@@ -177,7 +179,9 @@ def _add_net(bench: Bench) -> None:
         )
     else:
         missing = bench.lacking("gross_valve_lift")
-        if not hydraulic and not lash:
+        if line.faulty("follower.family"):
+            missing = (*missing, line.path("follower.family"))
+        elif not hydraulic and not lash:
             unsaid = (
                 "follower.family" if hydraulic is None and not line.faulty("valve_gear.lash") else "valve_gear.lash"
             )

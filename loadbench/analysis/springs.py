@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from loadbench.analysis.line import LineAnalysis
+from loadbench.job.checks import stated_shims
 from loadbench.job.stated import Stated
-from loadbench.readings.evidence import WHOLE, accuracy_of, readings_at
+from loadbench.readings.evidence import WHOLE, accuracy_of, part_named, readings_at, readings_of_single
 from loadbench.readings.load_line import LoadLine
 from loadbench.readings.strand_fit import fitted_strand, line_from_rate
 
@@ -90,7 +91,7 @@ def spring_load_line(stated: Stated, path: str, line: LineAnalysis) -> tuple[Loa
     accuracy = accuracy_of(view)
     members = line.nest.members
     if len(members) == 1:
-        readings = readings_at(view, own, count)
+        readings = readings_of_single(view, own, count, members[0].name)
         rate = members[0].evidence.stated_rate
         if readings.faulty or not readings.count or (not readings.several_heights and rate is None):
             return None, readings.faulty
@@ -100,7 +101,7 @@ def spring_load_line(stated: Stated, path: str, line: LineAnalysis) -> tuple[Loa
             else line_from_rate(rate or 0.0, readings.heights, readings.loads)
         )
         return LoadLine(strands=((members[0].offset or 0.0, strand),), accuracy=accuracy), ()
-    by_member = [readings_at(view, own, count, (member.name.strip().lower(),)) for member in members]
+    by_member = [readings_at(view, own, count, (part_named(member.name),)) for member in members]
     faulty = tuple(fault for readings in by_member for fault in readings.faulty)
     if all(readings.several_heights for readings in by_member) and not faulty:
         strands = tuple(
@@ -157,11 +158,18 @@ def _valve_line(stated: Stated, index: int, lines: dict[str, LineAnalysis]) -> L
 def _valve_height(stated: Stated, index: int, line: LineAnalysis) -> float | None:
     """A valve's own bare height less its own shims (the line's where it names none); None where it has no height."""
     own = f"valves.{index}."
-    bare = stated.values.get(f"{own}bare_height")
-    if bare is None or any(path.startswith(f"{own}shims.") for path in stated.problems):
+    bare, count = stated.values.get(f"{own}bare_height"), stated.values.get(f"{own}shims#", 0)
+    if bare is None or _faulty_height(stated, index):
         return None
-    shims = sum(stated.values.get(f"{own}shims.{place}", 0.0) for place in range(stated.values.get(f"{own}shims#", 0)))
-    return float(bare - shims)
+    own_shims = sum(stated.values.get(f"{own}shims.{place}", 0.0) for place in range(count))
+    shims = own_shims if count else stated_shims(line.stated)
+    return None if shims is None else float(bare - shims)
+
+
+def _faulty_height(stated: Stated, index: int) -> bool:
+    """Whether something was entered for a valve's height that cannot be used."""
+    own = f"valves.{index}."
+    return any(path == f"{own}bare_height" or path.startswith(f"{own}shims.") for path in stated.problems)
 
 
 def _homes(stated: Stated, lines: dict[str, LineAnalysis]) -> dict[str, tuple[LineAnalysis, float | None]]:
@@ -170,7 +178,9 @@ def _homes(stated: Stated, lines: dict[str, LineAnalysis]) -> dict[str, tuple[Li
         if valve.spring:
             line = _valve_line(stated, index, lines)
             height = _valve_height(stated, index, line)
-            homes[valve.spring] = (line, line.value("installed_height") if height is None else height)
+            if height is None and not _faulty_height(stated, index):
+                height = line.value("installed_height")
+            homes[valve.spring] = (line, height)
     return homes
 
 

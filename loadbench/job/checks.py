@@ -113,12 +113,28 @@ def _lifts(line: LineStated) -> Iterator[Fault]:
     bucket = line.value("follower.family") == "bucket"
     if bucket and ratio is not None and ratio != 1.0:
         yield line.path("valve_gear.rocker_ratio"), "A bucket has no rocker: its ratio is 1.", "1, or nothing"
-    lash, lift = line.value("valve_gear.lash"), line.value("valve_gear.valve_lift")
+    lash, lift, stated_in = line.value("valve_gear.lash"), line.value("valve_gear.valve_lift"), "valve_gear.valve_lift"
     if lift is None:
         lobe, factor = line.value("valve_gear.lobe_lift"), 1.0 if bucket else ratio
         lift = lobe * factor if lobe is not None and factor is not None else None
+        stated_in = "valve_gear.lobe_lift"
+    yield from _room(line, lift, stated_in)
     if lash is not None and lift is not None and lash >= lift:
         yield line.path("valve_gear.lash"), "The lash is as large as the lift.", "a lash smaller than the valve lift"
+
+
+def _room(line: LineStated, lift: float | None, stated_in: str) -> Iterator[Fault]:
+    """A lift that leaves the spring no height at all."""
+    measured = line.value("valve_gear.measured_net_lift")
+    if measured is not None:
+        lift, stated_in = measured, "valve_gear.measured_net_lift"
+    height = stated_height(line)
+    if lift is not None and height is not None and lift >= height > 0:
+        yield (
+            line.path(stated_in),
+            "The valve would lift as far as the spring is tall.",
+            "a lift below the installed height",
+        )
 
 
 def _reading_lists(stated: Stated) -> list[str]:
@@ -133,10 +149,19 @@ def _readings(stated: Stated, path: str) -> Iterator[Fault]:
         own = f"{path}.{index}."
         height, load = stated.values.get(f"{own}height"), stated.values.get(f"{own}load")
         if height is not None and load is not None:
-            key = (stated.values.get(f"{own}part", ""), stated.values.get(f"{own}direction", "loading"))
+            part = str(stated.values.get(f"{own}part", "")).strip().lower()
+            key = ("" if part == "pair" else part, stated.values.get(f"{own}direction", "loading"))
             groups.setdefault(key, []).append((height, load, f"{own}load"))
     for readings in groups.values():
-        yield from _disagreeing(readings)
+        faults = list(_disagreeing(readings)) or list(_not_growing(readings))
+        yield from faults
+
+
+def _not_growing(readings: list[tuple[float, float, str]]) -> Iterator[Fault]:
+    """A spring that isn't stiffer than nothing: the shortest reading is no higher than the tallest."""
+    (low, at_low, place), (high, at_high, _) = min(readings), max(readings)
+    if high - low > SAME_HEIGHT and at_low <= at_high:
+        yield place, "The load does not grow as the spring gets shorter.", "a load above that of the tallest reading"
 
 
 def _disagreeing(readings: list[tuple[float, float, str]]) -> Iterator[Fault]:

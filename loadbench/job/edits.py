@@ -9,7 +9,6 @@ from pydantic import ValidationError
 from loadbench.errors import InputError, Place
 from loadbench.job.model import Job
 
-
 NO_FIELD = (KeyError, IndexError, TypeError, ValueError, AttributeError)
 """What going along a path that the job does not have can raise."""
 
@@ -38,8 +37,9 @@ def _thawed(node: Any) -> Any:
 
 
 def _frozen(node: Any) -> Any:
+    """The tree with tuples again; an emptied entry states nothing, as in a file."""
     if isinstance(node, dict):
-        return {name: _frozen(child) for name, child in node.items()}
+        return {name: None if child == "" and name != "title" else _frozen(child) for name, child in node.items()}
     if isinstance(node, list):
         return tuple(_frozen(child) for child in node)
     return node

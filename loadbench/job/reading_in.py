@@ -46,19 +46,21 @@ def _number(text: str) -> float | _Bad:
 
 def _parsed(text: str, file: str | None) -> object:
     try:
-        tree = json.loads(text, object_pairs_hook=_object, parse_constant=_Bad, parse_float=_number)
-        if _deeper(tree, DEEPEST):
-            raise RecursionError
-        return tree
+        tree: object = json.loads(text, object_pairs_hook=_object, parse_constant=_Bad, parse_float=_number)
     except json.JSONDecodeError as error:
         what = "The file is empty." if not text.strip() else f"This is not JSON: {error.msg}."
         place = Place(file=file, row=error.lineno, column=error.colno)
         raise UnreadableFileError((Problem(what=what, expected="a LoadBench job", place=place),)) from error
     except (RecursionError, ValueError) as error:
-        problem = Problem(
-            what="This JSON is nested or sized beyond any job.", expected="a LoadBench job", place=Place(file=file)
-        )
-        raise UnreadableFileError((problem,)) from error
+        raise _beyond(file) from error
+    if _deeper(tree, DEEPEST):
+        raise _beyond(file)
+    return tree
+
+
+def _beyond(file: str | None) -> UnreadableFileError:
+    what = "This JSON is nested or sized beyond any job."
+    return UnreadableFileError((Problem(what=what, expected="a LoadBench job", place=Place(file=file)),))
 
 
 def _deeper(tree: object, most: int) -> bool:
@@ -206,7 +208,8 @@ def job_from_text(text: str, file: str | None = None) -> Job:
         raise UnreadableFileError((fault,))
     problems = list(_token_faults(tree, "", file))
     try:
-        job = Job.model_validate_json(json.dumps(_with_title(pruned(migrated(tree)), tree)))
+        kept = json.dumps(_with_title(pruned(migrated(tree)), tree), ensure_ascii=False)
+        job = Job.model_validate_json(kept.encode("utf-8", "replace"))  # halves of characters are told above
     except ValidationError as error:
         bad = {problem.place.field for problem in problems}
         problems += [told for told in (_told(each, file) for each in error.errors()) if told.place.field not in bad]

@@ -73,6 +73,11 @@ class LineStated:
         """Whether something was entered here that cannot be used."""
         return self.path(field) in self.stated.problems
 
+    def entered(self, field: str) -> bool:
+        """Whether anything was entered here, usable or faulty."""
+        path = self.path(field)
+        return path in self.stated.values or path in self.stated.problems
+
     def rows(self, field: str) -> tuple[str, int]:
         """Where a list that holds for this line stands, and how many items it has.
 

@@ -12,12 +12,16 @@ from loadbench.arrays import Floats, Real
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Accuracy:
-    """A tester's stated accuracies, each a half-width: gain as a share of the load, the rest in N and m."""
+    """A tester's stated accuracies, each a half-width: gain as a share of the load, the rest in N and m.
+
+    `faulty`: one was entered that cannot be used, so that no uncertainty can be said.
+    """
 
     gain: float | None = None
     zero: float | None = None
     repeatability: float | None = None
     height: float | None = None
+    faulty: bool = False
 
     @property
     def stated(self) -> bool:

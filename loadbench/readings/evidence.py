@@ -19,6 +19,7 @@ from loadbench.spring import coil
 from loadbench.spring.materials import material
 
 WHOLE = ("", "pair")
+ACCURACIES = ("load_accuracy_percent", "load_accuracy_fixed", "load_repeatability", "height_accuracy")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +78,7 @@ def accuracy_of(line: LineStated) -> Accuracy:
         zero=line.value("tester.load_accuracy_fixed"),
         repeatability=line.value("tester.load_repeatability"),
         height=line.value("tester.height_accuracy"),
+        faulty=any(line.faulty(f"tester.{name}") for name in ACCURACIES),
     )
 
 
@@ -95,7 +97,7 @@ def readings_at(line: LineStated, path: str, count: int, parts: tuple[str, ...] 
     values, problems = line.stated.values, line.stated.problems
     heights, loads, paths, faulty = [], [], [], []
     own = [f"{path}.{index}" for index in range(count)]
-    own = [each for each in own if parts is None or str(values.get(f"{each}.part", "")).strip().lower() in parts]
+    own = [each for each in own if parts is None or part_named(values.get(f"{each}.part")) in parts]
     loading = [each for each in own if values.get(f"{each}.direction") != "unloading"]
     for each in loading or own:
         faulty += [f"{each}.{name}" for name in ("height", "load", "direction") if f"{each}.{name}" in problems]
@@ -105,6 +107,31 @@ def readings_at(line: LineStated, path: str, count: int, parts: tuple[str, ...] 
             loads.append(load)
             paths.append(each)
     return Readings(heights=np.array(heights), loads=np.array(loads), paths=tuple(paths), faulty=tuple(faulty))
+
+
+def part_named(part: str | None) -> str:
+    """The part of a reading as it is compared: "pair" and no part at all are the whole."""
+    name = (part or "").strip().lower()
+    return "" if name in WHOLE else name
+
+
+def readings_of_single(line: LineStated, path: str, count: int, name: str) -> Readings:
+    """The readings of a list that speak of a spring without other members.
+
+    Args:
+        line: the line's view of the job.
+        path: of the list.
+        count: its length.
+        name: of the spring.
+
+    Returns:
+        All of them where they are of one part, whatever its name; else those of the whole, else those of the name. A
+        pair's and its members' are never mixed.
+    """
+    parts = {part_named(line.stated.values.get(f"{path}.{index}.part")) for index in range(count)}
+    if len(parts) <= 1:
+        return readings_at(line, path, count)
+    return readings_at(line, path, count, ("",) if "" in parts else (part_named(name),))
 
 
 def geometric_strand(line: LineStated, path: str) -> tuple[float | None, Strand | None, tuple[str, ...]]:
@@ -120,7 +147,8 @@ def geometric_strand(line: LineStated, path: str) -> tuple[float | None, Strand 
     values = line.stated.values
     wanted = [f"{path}.{name}" for name in ("wire.diameter", "mean_diameter", "active_coils", "material")]
     missing = tuple(each for each in wanted if each not in values)
-    if missing or values.get(f"{path}.wire.shape", "round") != "round" or f"{path}.small_mean_diameter" in values:
+    round_wire = values.get(f"{path}.wire.shape", "round") == "round" and not line.faulty(f"{path}.wire.shape")
+    if missing or not round_wire or line.entered(f"{path}.small_mean_diameter"):
         return None, None, missing
     wire = material(values[f"{path}.material"])
     if wire is None:
@@ -160,8 +188,11 @@ def weigh(line: LineStated, name: str, readings: Readings, rate_path: str, coil_
     if strand is None and stated is not None and free is not None:
         strand = line_from_rate(stated, np.array([free]), np.array([0.0]))
     missing: tuple[str, ...] = ()
-    if readings.faulty:
-        strand, missing = None, readings.faulty
+    faulty = readings.faulty
+    if measured is None and line.faulty(rate_path):
+        faulty = (*faulty, line.path(rate_path))
+    if faulty:
+        strand, missing = None, faulty
     elif strand is None:
         list_path = rate_path.rsplit(".", 1)[0] + ".readings"
         missing = (line.path(rate_path),) if readings.count and stated is None else (list_path,)
@@ -173,5 +204,5 @@ def weigh(line: LineStated, name: str, readings: Readings, rate_path: str, coil_
         strand=strand,
         missing=missing,
         paths=readings.paths,
-        faulty=readings.faulty,
+        faulty=faulty,
     )

@@ -69,6 +69,12 @@ class LoadLine:
         """Whether a height, m, lies outside the readings of a member."""
         return any(strand.extrapolated(height - offset) for offset, strand in self.strands)
 
+    @property
+    def _known_uncertainty(self) -> bool:
+        """Whether every strand was measured with an accuracy that is known."""
+        measured = (strand.coverage is not None and strand.evidence is Evidence.MEASURED for _, strand in self.strands)
+        return not self.accuracy.faulty and all(measured)
+
     def uncertainty(self, height: Real, height_deviation: float = 0.0) -> Floats | None:
         """Expanded uncertainty of the load.
 
@@ -82,7 +88,7 @@ class LoadLine:
         Source:
             gum, 5.1.2 and 5.2.2: independent parts squared and added, the shared ones added first.
         """
-        if any(strand.coverage is None or strand.evidence is not Evidence.MEASURED for _, strand in self.strands):
+        if not self._known_uncertainty:
             return None
         h = np.asarray(height, dtype=np.float64)
         anew = sum((strand.coverage or 0.0) ** 2 * strand.variance(h - offset) for offset, strand in self.strands)
@@ -93,7 +99,7 @@ class LoadLine:
 
     def rate_uncertainty(self) -> float | None:
         """Expanded uncertainty of the rate, N/m: the zero cancels, a gain error is the same share of the rate."""
-        if any(strand.coverage is None or strand.evidence is not Evidence.MEASURED for _, strand in self.strands):
+        if not self._known_uncertainty:
             return None
         anew = sum((strand.coverage or 0.0) ** 2 * strand.rate_variance for _, strand in self.strands)
         return math.sqrt(anew + 4 * (standard(self.accuracy.gain) * self.rate) ** 2)

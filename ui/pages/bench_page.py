@@ -150,14 +150,18 @@ class BenchPage(QWidget):
             Way.STEM: (self.tr("Longer stem"), self.tr("Changes height, seal clearance, and lash or preload.")),
         }
         for way, (name, tip) in names.items():
-            self.ways.addItem(name, way)
+            self.ways.addItem(name, str(way))
             self.ways.setItemData(self.ways.count() - 1, tip, Qt.ItemDataRole.ToolTipRole)
         self.ways.setAccessibleName(self._ways_label.text())
-        self.ways.setToolTip(self.tr("What moves together when the closed line is dragged. A lash cap moves the tip only."))
+        self.ways.setToolTip(
+            self.tr("What moves together when the closed line is dragged. A lash cap moves the tip only.")
+        )
         self.reset_button.setText(self.tr("Reset view"))
         self.reset_button.setToolTip(self.tr("The whole picture again: Home, or a double click in it."))
         self.read_out.setAccessibleName(self.tr("Read-out"))
-        self.read_out.setText(self.tr("Point at the plot, or press Up and Down in it, to read height, lift, load and rate."))
+        self.read_out.setText(
+            self.tr("Point at the plot, or press Up and Down in it, to read height, lift, load and rate.")
+        )
         self._say_icon()
 
     def _say_icon(self) -> None:
@@ -191,7 +195,10 @@ class BenchPage(QWidget):
         name = label[:1].lower() + label[1:]
         if empty:
             self.big_needs.setText(
-                self.tr("The picture needs the installed height: state it, or the bare height and the shims.\nIt waits for: {name}.").format(name=name)
+                self.tr(
+                    "The picture needs the installed height: state it, or the bare height and the shims.\n"
+                    "It waits for: {name}."
+                ).format(name=name)
             )
             self.big_button.setText(self.tr("Enter {name}").format(name=name))
         else:
@@ -208,7 +215,7 @@ class BenchPage(QWidget):
                 return
 
     def _way_chosen(self, _: int) -> None:
-        self.picture.height_handle.choose(self.ways.currentData())
+        self.picture.height_handle.choose(Way(self.ways.currentData()))
 
     # What the commands of the window ask of the page
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, QSize, Qt
@@ -20,7 +19,6 @@ from typing_extensions import override
 from loadbench.findings.finding import Level
 from loadbench.units import Style
 from ui.commands import Command, action_of
-from ui.session import Session
 from ui.slip.columns import Column, column_in, room_for
 from ui.slip.slip_grid import SlipGrid
 from ui.widgets.entry_edit import Judgement, Sign
@@ -28,7 +26,11 @@ from ui.widgets.flow_bar import FlowBar
 from ui.widgets.message_row import MessageRow
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from PySide6.QtGui import QAction, QHideEvent, QShowEvent
+
+    from ui.session import Session
 
 
 class ReadingsPage(QWidget):

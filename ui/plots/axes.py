@@ -72,7 +72,7 @@ class LiftAxis(PlainAxis):
 
     @override
     def tickStrings(self, values: list[float], scale: float, spacing: float) -> list[str]:
-        lifts = [(self._height or 0.0) - value for value in values]
+        lifts = [round((self._height or 0.0) - value, 9) for value in values]
         strings: list[str] = super().tickStrings(lifts, scale, spacing)
         return [text.replace("-0.0", "0.0") if float(text or 0) == 0 else text for text in strings]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QPainter, QPolygonF
+from PySide6.QtGui import QPainter, QPen, QPolygonF
 from typing_extensions import override
 
 from ui.plots.half_section import RIM
@@ -47,7 +47,9 @@ def dimensions_of(section: Section, texts: dict[tuple[str, str | None], tuple[st
     found: list[Dimension] = []
     rim = section.radius + 2 * RIM * section.height
 
-    def add(figure: str, member: str | None, levels: tuple[float, float], start: float, side: float, place: float) -> None:
+    def add(
+        figure: str, member: str | None, levels: tuple[float, float], start: float, side: float, place: float
+    ) -> None:
         text = texts.get((figure, member))
         if text is not None:
             low, high = levels
@@ -125,9 +127,21 @@ class Dimensions(Painted):
         role = "accent" if lit else each.level
         if each.place:  # outside the part: along its line, read from the right
             anchor = (0.5, 1.0) if inside else (0.0, 0.5)
-            box = self.text(painter, (x - 1 * self.px, level), each.text, role=role, rotated=True, share=0.86, bold=lit, anchor=anchor, ground=None if inside else "panel")
+            box = self.text(
+                painter,
+                (x - 1 * self.px, level),
+                each.text,
+                role=role,
+                rotated=True,
+                share=0.86,
+                bold=lit,
+                anchor=anchor,
+                ground=None if inside else "panel",
+            )
         else:
-            box = self.text(painter, (x + 5 * self.px, (low + high) / 2), each.text, role=role, share=0.86, bold=lit, ground="panel")
+            box = self.text(
+                painter, (x + 5 * self.px, (low + high) / 2), each.text, role=role, share=0.86, bold=lit, ground="panel"
+            )
         return self._target(box, x, low, high)
 
     def _target(self, box: QRectF, x: float, low: float, high: float) -> QRectF:
@@ -137,12 +151,14 @@ class Dimensions(Painted):
         wide, tall = max(0.0, 24 * self.px - both.width()), max(0.0, 24 * self.py - both.height())
         return both.adjusted(-wide / 2, -tall / 2, wide / 2, tall / 2)
 
-    def _arrows(self, painter: QPainter, pen: object, x: float, low: float, high: float, *, outside: bool) -> None:
-        painter.setPen(pen)  # type: ignore[call-overload]
-        painter.setBrush(pen.color())  # type: ignore[attr-defined]
+    def _arrows(self, painter: QPainter, pen: QPen, x: float, low: float, high: float, *, outside: bool) -> None:
+        painter.setPen(pen)
+        painter.setBrush(pen.color())
         ends = ((max(low, high), 1.0), (min(low, high), -1.0))
         tail = 2.0 * ARROW * self.py if outside else 0.0
         painter.drawLine(QPointF(x, min(low, high) - tail), QPointF(x, max(low, high) + tail))
         for tip, away in ends:
             back = tip + (away if outside else -away) * ARROW * self.py
-            painter.drawPolygon(QPolygonF([QPointF(x, tip), QPointF(x - WING * self.px, back), QPointF(x + WING * self.px, back)]))
+            painter.drawPolygon(
+                QPolygonF([QPointF(x, tip), QPointF(x - WING * self.px, back), QPointF(x + WING * self.px, back)])
+            )

@@ -40,7 +40,7 @@ class PrintSize:
 
     def _set(self, size: QSize, ink: Ink, *, seen: bool) -> None:
         picture = self._picture
-        picture.cross.setVisible(seen)
+        picture.items.cross.setVisible(seen)
         picture.view.resize(size)
         picture.restyle(ink)
         picture.view.ci.layout.activate()
@@ -135,7 +135,18 @@ def csv_of(analysis: Analysis, style: Style) -> str:
     rate = display_unit(Kind.RATE, style).replace("/", "_per_")
     text = io.StringIO()
     out = csv.writer(text, lineterminator="\r\n")
-    out.writerow(["line", "kind", "part", f"height_{length}", f"lift_{length}", f"load_{force}", f"load_U_{force}", f"rate_{rate}"])
+    out.writerow(
+        [
+            "line",
+            "kind",
+            "part",
+            f"height_{length}",
+            f"lift_{length}",
+            f"load_{force}",
+            f"load_U_{force}",
+            f"rate_{rate}",
+        ]
+    )
     for line in analysis.lines:
         curves = curves_of(line)
         if curves is None:
@@ -149,7 +160,9 @@ def csv_of(analysis: Analysis, style: Style) -> str:
         read += [(_plain(member.name), member.heights_read, member.loads_read) for member in curves.members]
         for part, heights, loads in read:
             for height, load in zip(heights, loads, strict=True):
-                out.writerow([line.name, "reading", part, *_row((float(height), closed, float(load), None, None), style)])
+                out.writerow(
+                    [line.name, "reading", part, *_row((float(height), closed, float(load), None, None), style)]
+                )
     return text.getvalue()
 
 

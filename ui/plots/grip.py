@@ -61,7 +61,9 @@ class Grip(QAbstractButton):
             self.let_go.emit(False)
         elif event.key() in steps:
             fast = event.modifiers() & Qt.KeyboardModifier.ShiftModifier
-            self.stepped.emit(steps[Qt.Key(event.key())] * (FAST if fast and abs(steps[Qt.Key(event.key())]) == 1 else 1))
+            self.stepped.emit(
+                steps[Qt.Key(event.key())] * (FAST if fast and abs(steps[Qt.Key(event.key())]) == 1 else 1)
+            )
         else:
             event.ignore()
 
@@ -82,5 +84,7 @@ class Grip(QAbstractButton):
         middle = SIZE / 2
         for way in (-1, 1):
             tip, base = middle + way * 7, middle + way * 2.5
-            painter.drawPolygon(QPolygonF([QPointF(middle, tip), QPointF(middle - 3.5, base), QPointF(middle + 3.5, base)]))
+            painter.drawPolygon(
+                QPolygonF([QPointF(middle, tip), QPointF(middle - 3.5, base), QPointF(middle + 3.5, base)])
+            )
         painter.end()

@@ -1,9 +1,9 @@
-"""The drawing: left of the centre line the spring closed, right of it at full lift, the bound stack as a thin outline."""
+"""The drawing: left of the centre line the spring closed, right at full lift, the bound stack as a thin outline."""
 
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPainterPath, QPolygonF
+from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen, QPolygonF
 from typing_extensions import override
 
 from ui.plots.ink import CHAIN, DASHES, THICK, THIN
@@ -52,11 +52,11 @@ class HalfSection(Painted):
         self._fill(painter, "locks", ink.pen("ink", THIN), ink.brush("panel"))
         self._centre_line(painter)
 
-    def _fill(self, painter: QPainter, name: str, pen: object, brush: object) -> None:
+    def _fill(self, painter: QPainter, name: str, pen: QPen, brush: QBrush) -> None:
         path = self._paths.get(name)
         if path is not None:
-            painter.setPen(pen)  # type: ignore[call-overload]
-            painter.setBrush(brush)  # type: ignore[call-overload]
+            painter.setPen(pen)
+            painter.setBrush(brush)
             painter.drawPath(path)
 
     def _bound(self, painter: QPainter) -> None:
@@ -79,23 +79,43 @@ def _paths(section: Section, scale: float) -> dict[str, QPainterPath]:
     """Every part as one path in the unit on show."""
     opened = section.open_height
     sides = [(LEFT, section.height)] + ([] if opened is None else [(RIGHT, opened)])
-    parts: dict[str, list[QPainterPath]] = {"retainer": [], "locks": [], "stem": [], "guide": [], "seal": [], "head": [], "shims": []}
+    parts: dict[str, list[QPainterPath]] = {
+        "retainer": [],
+        "locks": [],
+        "stem": [],
+        "guide": [],
+        "seal": [],
+        "head": [],
+        "shims": [],
+    }
     for side, height in sides:
         parts["retainer"].append(_polygon(_retainer(section, height), side, scale))
         parts["locks"].append(_polygon(_lock(section, height), side, scale))
     for side in (LEFT, RIGHT):
         height = section.height if side == LEFT or opened is None else opened
-        parts["stem"].append(_polygon(_box(0, section.stem, -SEAT * section.height, height + TIP * section.height), side, scale))
-        parts["guide"].append(_polygon(_box(section.stem, section.guide, -SEAT * section.height, _guide_top(section)), side, scale))
+        parts["stem"].append(
+            _polygon(_box(0, section.stem, -SEAT * section.height, height + TIP * section.height), side, scale)
+        )
+        parts["guide"].append(
+            _polygon(_box(section.stem, section.guide, -SEAT * section.height, _guide_top(section)), side, scale)
+        )
         parts["head"].append(_polygon(_head(section), side, scale))
         if section.seal is not None:
-            parts["seal"].append(_polygon(_box(section.stem, section.guide * 1.15, section.seal - _seal_tall(section), section.seal), side, scale))
+            parts["seal"].append(
+                _polygon(
+                    _box(section.stem, section.guide * 1.15, section.seal - _seal_tall(section), section.seal),
+                    side,
+                    scale,
+                )
+            )
         if section.shims > 0:
             parts["shims"].append(_polygon(_box(section.guide * 1.2, section.radius, -section.shims, 0.0), side, scale))
     paths = {name: _joined(each) for name, each in parts.items() if each}
     for place, coil in enumerate(section.coils):
         paths[f"coil {place}"] = _coil(coil, scale)
-    paths["bound"] = _joined([_bound_outline(coil, scale) for coil in section.coils if coil.bind and opened is not None])
+    paths["bound"] = _joined(
+        [_bound_outline(coil, scale) for coil in section.coils if coil.bind and opened is not None]
+    )
     return paths
 
 
@@ -158,7 +178,11 @@ def _head(section: Section) -> Points:
     rim, base = RIM * section.height, -section.shims
     steps = sorted({coil.outer + rim / 2: coil.seat for coil in section.coils}.items(), reverse=True)
     outer = section.radius + 2 * rim
-    points: Points = [(section.guide, base - SEAT * section.height), (outer, base - SEAT * section.height), (outer, base)]
+    points: Points = [
+        (section.guide, base - SEAT * section.height),
+        (outer, base - SEAT * section.height),
+        (outer, base),
+    ]
     level = base
     for radius, seat in steps:
         if seat > level and seat > 0:

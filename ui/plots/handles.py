@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QObject, Signal
+from typing_extensions import override
 
 from loadbench.errors import InputError
 from loadbench.fitup.moves import Move, Stop, Way, lift_field, move_height, move_lift, written
@@ -21,7 +22,9 @@ class Handle(QObject):
 
     told = Signal(str)  # what stopped a move, or what it does; "" when there is nothing to say
 
-    def __init__(self, session: Session, move: Callable[[LineStated, float], Move], current: Callable[[], float | None]) -> None:
+    def __init__(
+        self, session: Session, move: Callable[[LineStated, float], Move], current: Callable[[], float | None]
+    ) -> None:
         super().__init__()
         self.session = session
         self._move, self._current = move, current
@@ -53,7 +56,7 @@ class Handle(QObject):
         self.session.preview_fields(dict(self._last.changes))
         self.told.emit(self._words(self._last))
 
-    def release(self, meant: bool = True) -> None:  # noqa: FBT001, FBT002 - a signal's argument
+    def release(self, meant: bool = True) -> None:
         """The drag ends: one undo step, or back to where it began."""
         move, self._last = self._last, None
         if move is None or not meant or not move.changes:
@@ -119,6 +122,7 @@ class HeightHandle(Handle):
         self.leave()
         self.way = way
 
+    @override
     def step_name(self) -> str:
         """What the step does, for Undo."""
         names = {
@@ -130,6 +134,7 @@ class HeightHandle(Handle):
         }
         return names[self.way]
 
+    @override
     def _words(self, move: Move) -> str:
         more = self._length(move.wanting)
         stops = {
@@ -161,12 +166,14 @@ class LiftHandle(Handle):
         less = 0.0 if gross is None or net is None else gross - net
         return move_lift(view, self.session.own_field, value, less, self.session.style)
 
+    @override
     def step_name(self) -> str:
         """What the step does, for Undo."""
         view = self.session.state.analysis.line(self.session.line).stated
         label = label_of(lift_field(view))
         return self.tr("set {field}").format(field=label[:1].lower() + label[1:])
 
+    @override
     def _words(self, move: Move) -> str:
         if move.stop is Stop.UNKNOWN:
             return self.tr("State the lobe lift and the rocker ratio first.")

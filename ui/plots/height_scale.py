@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import pyqtgraph as pg
@@ -18,6 +18,7 @@ from ui.plots.ink import Ink
 SPACING = 10
 DRAWING_SHARE = 0.6  # of the width at most
 KEEP = 1.35  # a range this many times what is needed stays as it is: the picture doesn't breathe at every keystroke
+SPARE = 0.02  # of the span, on either side: small edits move nothing
 EDGE = 20.0  # px kept free beside a dimension for its text
 
 
@@ -46,6 +47,7 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         self.setObjectName("bench_picture")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMinimumSize(360, 260)
         self.ci.layout.setContentsMargins(2, 4, 2, 0)
         self.ci.layout.setHorizontalSpacing(SPACING)
@@ -64,6 +66,7 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         plot = self.addPlot(row=0, col=column, axisItems=axes, enableMenu=False)
         plot.hideButtons()
         plot.setMenuEnabled(False)
+        plot.ctrlMenu.setParent(self, plot.ctrlMenu.windowFlags())  # the stock menu is never shown, but it would outlive us
         plot.getViewBox().disableAutoRange()
         plot.getViewBox().setDefaultPadding(0)
         return plot
@@ -114,10 +117,12 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         extent = self.extent
         if extent is None or self.width() < 50:
             return
+        spare = SPARE * (extent.high - extent.low)
+        extent = replace(extent, low=extent.low - spare, high=extent.high + spare, most_load=(1 + SPARE) * extent.most_load)
         self._fitted = extent
         tall = max(self.height() - BOTTOM_HEIGHT - 6, 50)
         margins = self._left_room() + self._right_room()
-        span = 1.02 * (extent.high - extent.low)
+        span = extent.high - extent.low
         most = DRAWING_SHARE * self.width()
         wanted = LEFT_WIDTH + margins + 2 * extent.half_width * tall / span
         if wanted > most:
@@ -226,4 +231,3 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         for axis in (self.height_axis, self.lift_axis, self.load_axis, self.sides_axis):
             axis.restyle(ink)
         self.sides_axis.setPen(ink.pen("panel", 0.1))
-

@@ -21,7 +21,9 @@ class Ink:
     colours: Colours
     scale: float = 1.0
 
-    def pen(self, role: str, width: float = THIN, style: Qt.PenStyle = Qt.PenStyle.SolidLine, alpha: float = 1.0) -> QPen:
+    def pen(
+        self, role: str, width: float = THIN, style: Qt.PenStyle = Qt.PenStyle.SolidLine, alpha: float = 1.0
+    ) -> QPen:
         """A pen of a role that keeps its width at any zoom."""
         pen = QPen(self.colours.colour(role, alpha), width * self.scale, style)
         pen.setCosmetic(True)
@@ -48,8 +50,8 @@ class Ink:
     def tint(self, role: str, share: float) -> QBrush:
         """A role mixed into the panel's colour: a fill that nothing shows through."""
         mine, ground = self.colours.colour(role), self.colours.colour("panel")
-        mixed = (share * a + (1 - share) * b for a, b in zip(mine.getRgbF()[:3], ground.getRgbF()[:3], strict=True))
-        return QBrush(QColor.fromRgbF(*mixed))
+        ends = ((mine.redF(), ground.redF()), (mine.greenF(), ground.greenF()), (mine.blueF(), ground.blueF()))
+        return QBrush(QColor.fromRgbF(*(share * a + (1 - share) * b for a, b in ends)))
 
 
 CHAIN = (12.0, 3.0, 2.0, 3.0)

@@ -9,8 +9,8 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.findings.finding import Finding
 from loadbench.findings.loads import QUOTED_RATIO
-from loadbench.findings.rulebook import Limit, RuleBook
 from loadbench.findings.rows import seat_row, solid_row
+from loadbench.findings.rulebook import Limit, RuleBook
 
 CONTEXT = "LoadLimits"
 NAMES = {
@@ -23,6 +23,7 @@ NAMES = {
     "flat-break-in": QT_TRANSLATE_NOOP("LoadLimits", "first running {load}"),
     "seat-load-min": QT_TRANSLATE_NOOP("LoadLimits", "least seat {load}"),
 }
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadLimit:
@@ -90,7 +91,7 @@ def _lost(line: LineAnalysis) -> float:
 
 
 def _told(rule: str, limit: Limit, factor: float = 1.0, *, lost: float = 0.0, closed: bool = False) -> list[LoadLimit]:
-    name = QCoreApplication.translate(CONTEXT, NAMES[rule])
+    name = QCoreApplication.translate(CONTEXT, str(NAMES[rule]))
     ends = (("watch", limit.watch), ("stop", limit.stop))
     return [
         LoadLimit(rule=rule, name=name, level=level, load=value * factor + lost, closed=closed)

@@ -14,6 +14,7 @@ from loadbench.arrays import Floats
 from ui.plots.ink import DASHES, THIN
 from ui.plots.painted import Painted
 
+ZONE = 0.07  # how strongly the bind zone is shaded
 MARK = 4.5  # half the size of a reading's mark, px
 
 
@@ -33,7 +34,9 @@ class Zone(Painted):
     def draw(self, painter: QPainter) -> None:
         if self.bind is not None:
             rect = self.boundingRect()
-            painter.fillRect(QRectF(rect.left(), rect.top(), rect.width(), self.bind - rect.top()), self.ink.brush("stop", 0.07))
+            painter.fillRect(
+                QRectF(rect.left(), rect.top(), rect.width(), self.bind - rect.top()), self.ink.tint("stop", ZONE)
+            )
 
 
 class Band(Painted):
@@ -91,13 +94,21 @@ class Readings(Painted):
     @override
     def draw(self, painter: QPainter) -> None:
         for each in self.series:
-            pen = self.ink.pen("accent", 1.6) if each.place is None else self.ink.series(each.place, DASHES[each.place % 3], 1.2)
+            pen = (
+                self.ink.pen("accent", 1.6)
+                if each.place is None
+                else self.ink.series(each.place, DASHES[each.place % 3], 1.2)
+            )
             if each.curve is not None:
                 painter.setPen(pen)
                 points = QPolygonF([QPointF(x, y) for x, y in zip(*(one[::8] for one in each.curve), strict=True)])
                 painter.drawPolyline(points)
                 end = points.at(points.count() - 1)
-                self.text(painter, (end.x(), end.y()), each.name, role="quiet", anchor=(0.0, 1.0), share=0.82)
+                # one above the other: the curves start close together
+                level = end.y() + 12 * self.py * (
+                    each.place or 0
+                )
+                self.text(painter, (end.x(), level), each.name, role="quiet", anchor=(0.0, 1.0), share=0.82)
             pen.setStyle(Qt.PenStyle.SolidLine)
             painter.setPen(pen)
             painter.setBrush(self.ink.brush("panel"))
@@ -119,14 +130,12 @@ class Readings(Painted):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LimitMark:
-    """A limit as it stands in the plot: its load, its name with value, its rule, where its name begins."""
+    """A limit as it stands in the plot: its load, its name with value, its rule."""
 
     rule: str
     text: str
     level: str
     load: float
-    top: float
-    whole: bool = True  # else the line ends at `top`: it speaks of the closed valve only
 
 
 class Limits(Painted):
@@ -156,16 +165,14 @@ class Limits(Painted):
                 continue
             lit = mark.rule == self.lit
             role = mark.level
-            low, high = (rect.top() if mark.whole else mark.top - 100 * self.py), rect.bottom()
+            low, high = rect.top(), rect.bottom()
             pen = self.ink.pen(role, 2.2) if lit else self.ink.dashed(role, DASHES[mark.level == "watch"], 1.0)
             self.line(painter, pen, (mark.load, low), (mark.load, high))
             crowded = any(abs(mark.load - other) < 15 * self.px for other in taken)
             if not crowded:
                 taken.append(mark.load)
-                foot = rect.top() + 6 * self.py  # below the key, where the plot is empty
-                at = (mark.load - 2 * self.px, foot if mark.whole else min(mark.top, rect.bottom()) - 6 * self.py)
-                anchor = (0.0 if mark.whole else 1.0, 1.0)
-                self.text(painter, at, mark.text, role=role, rotated=True, anchor=anchor, share=0.8, bold=lit)
+                at = (mark.load - 2 * self.px, low + 6 * self.py)  # below the key, where the plot is empty
+                self.text(painter, at, mark.text, role=role, rotated=True, anchor=(0.0, 1.0), share=0.8, bold=lit)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,7 +215,9 @@ class Labels(Painted):
             up = 3 * self.py * (1 if label.above else -1)
             anchor = (0.0, 1.0 if label.above else 0.0)
             lit = label.name in self.lit
-            self.text(painter, (left, label.height + up), label.text, role=label.role, anchor=anchor, bold=lit, ground="panel")
+            self.text(
+                painter, (left, label.height + up), label.text, role=label.role, anchor=anchor, bold=lit, ground="panel"
+            )
 
 
 class Key(Painted):
@@ -228,12 +237,13 @@ class Key(Painted):
     def draw(self, painter: QPainter) -> None:
         rect = self.boundingRect()
         high = min(self.top, rect.bottom()) - 22 * self.py
-        share = 0.86
+        share, ground = 0.86, self.ink.tint("stop", ZONE)
         for text, role in self.rows:
             for part in self._folded(text, rect.width() / self.px - 14, share):
                 if high - 16 * self.py < rect.top():
                     return
-                self.text(painter, (rect.left() + 6 * self.px, high), part, role=role, anchor=(0.0, 0.0), share=share)
+                at = (rect.left() + 6 * self.px, high)
+                self.text(painter, at, part, role=role, anchor=(0.0, 0.0), share=share, ground=ground)
                 high -= 16 * self.py
             high -= 3 * self.py
 

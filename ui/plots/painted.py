@@ -2,16 +2,32 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypedDict
 
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPen
-from typing_extensions import override
+from typing_extensions import Unpack, override
 
 from ui.plots.ink import Ink, font, screen_ink
 
 PAD = 2.0
+
+
+class Lettering(TypedDict, total=False):
+    """How a text is written.
+
+    `role` of its colour; `anchor`, the point of its box that lies at the place, (0, 0) its top left; `rotated`, read
+    from the right as a vertical dimension is; `share` of the window's font size; `bold`; `ground`, role or fill of a
+    box behind it.
+    """
+
+    role: str
+    anchor: tuple[float, float]
+    rotated: bool
+    share: float
+    bold: bool
+    ground: str | QBrush | None
 
 
 class Painted(pg.GraphicsObject):  # type: ignore[misc]
@@ -34,7 +50,7 @@ class Painted(pg.GraphicsObject):  # type: ignore[misc]
         return QRectF() if rect is None else QRectF(rect)
 
     @override
-    def dataBounds(self, axis: int, frac: float = 1.0, orthoRange: Any = None) -> Any:  # noqa: N803 - pyqtgraph's
+    def dataBounds(self, axis: int, frac: float = 1.0, orthoRange: Any = None) -> Any:
         return None
 
     @override
@@ -60,37 +76,21 @@ class Painted(pg.GraphicsObject):  # type: ignore[misc]
         painter.setPen(pen)
         painter.drawLine(QPointF(*start), QPointF(*end))
 
-    def text(
-        self,
-        painter: QPainter,
-        at: tuple[float, float],
-        text: str,
-        *,
-        role: str = "ink",
-        anchor: tuple[float, float] = (0.0, 0.5),
-        rotated: bool = False,
-        share: float = 0.92,
-        bold: bool = False,
-        ground: str | None = None,
-    ) -> QRectF:
+    def text(self, painter: QPainter, at: tuple[float, float], text: str, **how: Unpack[Lettering]) -> QRectF:
         """Text in screen pixels.
 
         Args:
             painter: the painter.
             at: where, in the plot's units.
             text: plain text.
-            role: its colour.
-            anchor: the point of its box that lies there, (0, 0) its top left.
-            rotated: read from the right, as a vertical dimension is.
-            share: of the window's font size.
-            bold: whether it is lit up.
-            ground: role of a box behind it.
+            how: as in `Lettering`.
 
         Returns:
             Its box in the plot's units, for finding it again.
         """
-        face: QFont = font(share)
-        face.setBold(bold)
+        anchor, rotated, ground = how.get("anchor", (0.0, 0.5)), how.get("rotated", False), how.get("ground")
+        face: QFont = font(how.get("share", 0.92))
+        face.setBold(how.get("bold", False))
         metrics = QFontMetricsF(face)
         wide, tall = metrics.horizontalAdvance(text), metrics.height()
         box = QRectF(-anchor[0] * wide, -anchor[1] * tall, wide, tall)
@@ -100,9 +100,10 @@ class Painted(pg.GraphicsObject):  # type: ignore[misc]
         if rotated:
             painter.rotate(-90)
         if ground:
-            painter.fillRect(box.adjusted(-PAD, 0, PAD, 0), QBrush(self.ink.colours.colour(ground)))
+            fill = ground if isinstance(ground, QBrush) else self.ink.brush(ground)
+            painter.fillRect(box.adjusted(-PAD, 0, PAD, 0), fill)
         painter.setFont(face)
-        painter.setPen(QColor(self.ink.colours.colour(role)))
+        painter.setPen(QColor(self.ink.colours.colour(how.get("role", "ink"))))
         painter.drawText(QPointF(box.left(), box.top() + metrics.ascent()), text)
         painter.restore()
         return self._placed(box, at, rotated=rotated)
@@ -116,8 +117,3 @@ class Painted(pg.GraphicsObject):  # type: ignore[misc]
     def width_of(self, text: str, share: float = 0.92) -> float:
         """How wide a text is, in pixels."""
         return QFontMetricsF(font(share)).horizontalAdvance(text)
-
-
-def lift_pen(painter: QPainter) -> None:
-    """Fill only from now on."""
-    painter.setPen(Qt.PenStyle.NoPen)

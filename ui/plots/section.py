@@ -175,7 +175,7 @@ def cuts(
     Returns:
         (radius, height of the wire's centre), m, from seat to retainer; the end turns lie close.
     """
-    count = max(3, round(turns))
+    count = max(2, round(turns))
     ends = (turns - active) / 2
     pitch = (height - 2 * ends * along) / active
     points = []

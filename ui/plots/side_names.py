@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from PySide6.QtGui import QPainter
+from typing import TYPE_CHECKING
+
 from typing_extensions import override
 
 from ui.plots.painted import Painted
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QPainter
 
 
 class SideNames(Painted):
@@ -25,5 +29,7 @@ class SideNames(Painted):
     @override
     def draw(self, painter: QPainter) -> None:
         for side, name in zip((-0.55, 0.55), self.names, strict=True):
-            self.text(painter, (side * self.half, self.low - 3 * self.py), name, role="quiet", anchor=(0.5, 0.0), share=0.86)
+            self.text(
+                painter, (side * self.half, self.low - 3 * self.py), name, role="quiet", anchor=(0.5, 0.0), share=0.86
+            )
         self.text(painter, (0.0, self.low - 20 * self.py), self.note, role="quiet", anchor=(0.5, 0.0), share=0.82)

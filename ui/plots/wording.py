@@ -74,9 +74,7 @@ def _role(finding: Finding | None) -> str:
     return str(finding.level) if finding is not None and finding.level in (Level.WATCH, Level.STOP) else "ink"
 
 
-def key_rows(
-    line: LineAnalysis, findings: tuple[Finding, ...], style: Style
-) -> Iterator[tuple[str, str]]:
+def key_rows(line: LineAnalysis, findings: tuple[Finding, ...], style: Style) -> Iterator[tuple[str, str]]:
     """The rows of the key: text and role."""
     for member in line.members:
         figure = member.figures.get("bind_margin")
@@ -95,7 +93,10 @@ def _margin_row(label: str, figure: Figure | None, finding: Finding | None, styl
     if finding is None or finding.level is Level.UNKNOWN:
         yield tr("{label} {value}").format(label=label, value=text), "ink"
         return
-    yield tr("{label} {value}: {level}").format(label=label, value=text, level=level_word(finding.level)), str(finding.level)
+    yield (
+        tr("{label} {value}: {level}").format(label=label, value=text, level=level_word(finding.level)),
+        str(finding.level),
+    )
     if finding.chance is not None and finding.chance > SEEN and finding.limit is not None:
         share, limit = f"{100 * finding.chance:.2g}", length(finding.limit, style)
         yield tr("chance of under {limit}: {share} %").format(limit=limit, share=share), "quiet"

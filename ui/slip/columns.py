@@ -6,12 +6,15 @@ import re
 from collections import Counter
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from loadbench.errors import InputError
 from loadbench.job.checks import SAME_HEIGHT
-from loadbench.job.parts import Reading
-from loadbench.job.stated import Stated
 from loadbench.units import Kind, Style, parse, tell
+
+if TYPE_CHECKING:
+    from loadbench.job.parts import Reading
+    from loadbench.job.stated import Stated
 
 MOST_HEIGHTS = 10
 """The most heights of one part: more than any bench takes."""
@@ -107,8 +110,8 @@ def room_for(columns: tuple[Column, ...], part: str) -> bool:
 
 
 _HEAD = re.compile(
-    r"^(?:(?P<part>[^\W\d][^\d]*?)\s+)?(?P<height>[\d][\d.,/ ½¼¾-]*\s*(?:in|inch|inches|\"|mm|cm|thou)?)"
-    r"(?:\s+(?P<way>loading|unloading))?(?:\s+\((?P<again>\d)\))?(?:,?\s*\(?(?:lbf?|#|n|kgf?)\)?)?$",
+    r"^(?:(?P<part>[^\W\d][^\d]*?)\s+)?(?P<height>[\d][\d.,/ ½¼¾-]*\s*(?P<unit>in|inch|inches|\"|mm|cm|thou)?)"
+    r"(?:\s+(?P<way>loading|unloading))?(?:\s+\((?P<again>\d)\))?(?P<load>,?\s*\(?(?:lbf?|#|n|kgf?)\)?)?$",
     re.IGNORECASE,
 )
 
@@ -116,8 +119,8 @@ _HEAD = re.compile(
 def column_in(head: str, style: Style) -> Column | None:
     """The column that a head from a spreadsheet names, "outer 1.900 in" or "1.900"; None where it names no height."""
     found = _HEAD.match(head.strip())
-    if found is None:
-        return None
+    if found is None or (found["load"] and not found["unit"]):
+        return None  # "1.900 kg" is a load
     entered = found["height"].strip()
     height = height_of(entered, style)
     if height is None:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from statistics import median
+from typing import TYPE_CHECKING
 
-from loadbench.units import Style
 from ui.slip.columns import Column, column_in
+
+if TYPE_CHECKING:
+    from loadbench.units import Style
 
 ID_HEADS = ("", "spring", "spring number", "no", "no.", "nr", "number", "id", "#", "valve", "s/n")
 MARK_HEADS = ("mark", "note", "notes", "remark")

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from loadbench.errors import InputError
-from loadbench.job.model import Job
 from loadbench.units import Kind, Style, with_unit
 from ui.slip.columns import Column, places_of
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from loadbench.job.model import Job
 
 Place = tuple[int, Column | str]  # row, and "id", "mark" or a column of loads
 Springs = tuple[dict[str, Any], ...]

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxLayout, QWidget
 
-from ui.session import Session
 from ui.slip.columns import Column
 from ui.slip.slip_model import HEADS, SlipModel
 from ui.slip.slip_sorting import SlipSorting
 from ui.slip.summary_model import ROWS, SummaryModel
 from ui.state import Pointing
 from ui.widgets.grid_view import GridView
+
+if TYPE_CHECKING:
+    from ui.session import Session
 
 LEAST_WIDTH = 66
 WIDE = {"verdict": 190, "mark": 64, "id": 64, "rate": 84}

@@ -2,26 +2,28 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
 from typing_extensions import override
 
-from loadbench.analysis.springs import NumberedSpringAnalysis
-from loadbench.errors import Problem
 from loadbench.findings.finding import Level
 from loadbench.job.kinds import Quantity, Sense
-from loadbench.job.parts import Reading
 from loadbench.units import Kind, display_unit, tell
 from ui.icons import level_icon
-from ui.session import Session
 from ui.slip.columns import Column, columns_of, places_of
 from ui.slip.pasting import block_of
 from ui.slip.slip_edits import Place, Springs, with_cells, without_column, without_springs
 from ui.slip.spec_check import SpecVerdict, Window, direct_loads, judged, windows_of
-from ui.state import State
-from ui.widgets.grid_view import Cells
 from ui.widgets.rows_model import told_in_column
+
+if TYPE_CHECKING:
+    from loadbench.analysis.springs import NumberedSpringAnalysis
+    from loadbench.errors import Problem
+    from loadbench.job.parts import Reading
+    from ui.session import Session
+    from ui.state import State
+    from ui.widgets.grid_view import Cells
 
 Index = QModelIndex | QPersistentModelIndex
 Role = Qt.ItemDataRole
@@ -349,6 +351,8 @@ class SlipModel(QAbstractTableModel):
         places: dict[Place, str] = {}
         for down, line in enumerate(found.rows):
             row = self._row_at(down, rows)
+            if row >= self._count and not any(text for text, where in zip(line, targets, strict=False) if where):
+                continue  # a blank row makes no spring
             places.update({(row, where): text for where, text in zip(targets, line, strict=False) if where})
         self._store(self._with(places), self.tr("paste %n cell(s)", "", len(places)))
         told = self.tr("%n cell(s) pasted.", "", len(places))

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from loadbench.analysis import Analysis
-from loadbench.analysis.line import LineAnalysis
-from loadbench.analysis.springs import NumberedSpringAnalysis
 from loadbench.findings.finding import Level
 from loadbench.job.checks import SAME_HEIGHT
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from loadbench.analysis import Analysis
+    from loadbench.analysis.line import LineAnalysis
+    from loadbench.analysis.springs import NumberedSpringAnalysis
 
 SLACK = 1e-9  # of the load: the rounding of floats fails no spring
 

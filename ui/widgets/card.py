@@ -13,6 +13,22 @@ from ui.theme import theme
 Build = Callable[[], Iterable[QWidget]]
 
 
+def takes_focus(widget: QWidget) -> bool:
+    """Whether Tab can come to a widget."""
+    return bool(widget.focusPolicy() & Qt.FocusPolicy.TabFocus)
+
+
+def chained(within: QWidget) -> list[QWidget]:
+    """The widgets inside one, in the focus order."""
+    found: list[QWidget] = []
+    widget = within.nextInFocusChain()
+    while widget is not None and widget is not within:
+        if within.isAncestorOf(widget):
+            found.append(widget)
+        widget = widget.nextInFocusChain()
+    return found
+
+
 class Card(QFrame):
     """A titled group of fields; inner cards are drawn lighter."""
 
@@ -54,8 +70,21 @@ class Card(QFrame):
     def build(self) -> None:
         """Build the body now, if it isn't there."""
         build, self._build = self._build, None
-        for widget in build() if build else ():
+        if build is None:
+            return
+        for widget in build():
             self.rows.addWidget(widget)
+        self.take_focus_after(self.head)
+
+    def take_focus_after(self, before: QWidget) -> None:
+        """Put the body's inputs after a widget in the focus order; what is built late would else come last."""
+        for widget in [each for each in chained(self) if each is not self.head and takes_focus(each)]:
+            QWidget.setTabOrder(before, widget)
+            before = widget
+
+    def last_input(self) -> QWidget:
+        """The last of the card in the focus order."""
+        return next((each for each in reversed(chained(self)) if takes_focus(each)), self.head)
 
     def set_open(self, opened: bool) -> None:
         """Open or fold; what is folded keeps its values."""

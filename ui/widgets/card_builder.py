@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from loadbench.job.edits import value_at
 from ui.labels import label_of
-from ui.session import Session
-from ui.state import State
 from ui.widgets.card import Card
 from ui.widgets.field_maker import field_for
 from ui.widgets.own_value import plain, standing
 from ui.widgets.readings_table import RowTable
 from ui.widgets.stated_cards import Group, Item, Items, Table, at
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ui.session import Session
+    from ui.state import State
 
 
 def widgets_of(session: Session, items: tuple[Item, ...]) -> Iterator[QWidget]:
@@ -70,7 +74,10 @@ class PartList(QWidget):
         self._add.setObjectName(f"add__{items.field.replace('.', '__')}")
         self._add.setMinimumHeight(26)
         self._add.clicked.connect(self.add)
-        self._rows.addWidget(self._add)
+        head = QHBoxLayout()
+        head.addWidget(QLabel(label_of(items.field)), 1)
+        head.addWidget(self._add)
+        self._rows.addLayout(head)
         session.changed.connect(self._show)
         session.line_chosen.connect(lambda _line: self._show(session.state))
         self._show(session.state)
@@ -86,7 +93,10 @@ class PartList(QWidget):
         while len(self.parts) < count:
             card = self._card(len(self.parts))
             self.parts.append(card)
-            self._rows.insertWidget(len(self.parts) - 1, card)
+            self._rows.addWidget(card)
+            before = self.parts[-2].last_input() if len(self.parts) > 1 else self._add
+            QWidget.setTabOrder(before, card.head)
+            card.take_focus_after(card.head)
         for place, card in enumerate(self.parts):
             card.set_title(self._title(place, state, found.shown))
 

@@ -10,13 +10,14 @@ from typing_extensions import override
 
 from loadbench.job.kinds import Words
 from ui.labels import label_of, mark_for, word_label, words_of
-from ui.session import Session
 from ui.state import Pointing, State
 from ui.widgets.entry_edit import Judgement, Sign, told
 from ui.widgets.own_value import Standing, changes_for, standing
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
+
+    from ui.session import Session
 
 
 class ChoiceEdit(QComboBox):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QWheelEvent
@@ -13,9 +14,11 @@ from typing_extensions import override
 from loadbench.errors import InputError
 from loadbench.job.edits import replaced_all
 from ui.labels import hint_of, label_of
-from ui.session import Session
 from ui.state import Pointing, State
 from ui.widgets.own_value import Standing, changes_for, standing
+
+if TYPE_CHECKING:
+    from ui.session import Session
 
 
 class Sign(StrEnum):
@@ -88,8 +91,8 @@ class EntryEdit(QLineEdit):
         busy = self.hasFocus() and self.text() != self._shown
         if not busy and not self._previewing:
             text = "" if self.standing.inherited else self.as_text(self.standing.value)
-            if text != self._shown:
-                self._kept = None
+            if text:
+                self._kept = None  # the job has a value again: an undo, or another's edit
             self._put(text if self._kept is None else self._kept)
             self._shown = self.text()
         self._judge_now()

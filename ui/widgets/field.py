@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QSizePolicy, QToolButton, QWidget
@@ -9,10 +11,12 @@ from typing_extensions import override
 
 from ui.labels import label_of, unit_of_field
 from ui.palette import colours
-from ui.session import Session
 from ui.widgets.entry_edit import EntryEdit, Judgement, Sign
 from ui.widgets.message_row import MessageRow
 from ui.widgets.own_value import Standing
+
+if TYPE_CHECKING:
+    from ui.session import Session
 
 UNIT_WIDTH = 44
 

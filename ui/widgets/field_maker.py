@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from loadbench.job.kinds import Number, Quantity
 from ui.field_types import annotation_of, holds, is_list
 from ui.labels import mark_for
-from ui.session import Session
 from ui.widgets.notes_edit import NotesField
 from ui.widgets.number_field import NumberField, OrderField, WholeField
 from ui.widgets.quantity_field import QuantityField, ShimsField
@@ -18,6 +17,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from PySide6.QtWidgets import QWidget
+
+    from ui.session import Session
 
 
 def field_for(session: Session, field: str) -> QWidget:

@@ -36,11 +36,11 @@ class FiguresStrip(QWidget):
         self._grid.setSizeConstraint(QGridLayout.SizeConstraint.SetNoConstraint)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         for signal in (session.changed, session.styled, session.line_chosen):
-            signal.connect(lambda _what: self._show())
+            signal.connect(self._show)
         session.pointed.connect(self._light)
         self._show()
 
-    def _show(self) -> None:
+    def _show(self, _what: object = None) -> None:
         analysis, line = self.session.state.analysis, self.session.line
         figures = [key_figure(analysis, line, name, self.session.style) for name in key_names(analysis, line)]
         while len(self.buttons) > len(figures):

@@ -51,17 +51,17 @@ class FindingsPanel(QWidget):
             inside.addWidget(widget)
         inside.addLayout(self._list)
         inside.addStretch(1)
-        self.scroll = QScrollArea()
-        self.scroll.setWidget(self._body)
-        self.scroll.setWidgetResizable(True)
-        self.scroll.setFrameShape(QFrame.Shape.NoFrame)
-        self.scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.scroller = QScrollArea()
+        self.scroller.setWidget(self._body)
+        self.scroller.setWidgetResizable(True)
+        self.scroller.setFrameShape(QFrame.Shape.NoFrame)
+        self.scroller.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.scroller.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
         column.addWidget(self.chips)
-        column.addWidget(self.scroll, 1)
+        column.addWidget(self.scroller, 1)
         self._column = column
 
     def _connect(self) -> None:
@@ -156,7 +156,7 @@ class FindingsPanel(QWidget):
     def _enter(self, entry: FindingEntry) -> None:
         self._current = entry
         self._rove()
-        self.scroll.ensureWidgetVisible(entry, 0, 8)
+        self.scroller.ensureWidgetVisible(entry, 0, 8)
 
     def _step(self, entry: FindingEntry, step: int) -> None:
         entries = self.entries()
@@ -169,7 +169,7 @@ class FindingsPanel(QWidget):
     def set_folded(self, folded: bool) -> None:
         """Leave only the counts, or show everything."""
         self.chips.stack(folded)
-        self.scroll.setVisible(not folded)
+        self.scroller.setVisible(not folded)
         self._column.setAlignment(self.chips, Qt.AlignmentFlag.AlignTop if folded else Qt.AlignmentFlag(0))
         self.setMinimumWidth(FOLDED_WIDTH if folded else WIDTH)
         self.setMaximumWidth(FOLDED_WIDTH if folded else 16777215)

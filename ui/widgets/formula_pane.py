@@ -32,14 +32,14 @@ class FormulaPane(QDialog):
         self._body = QWidget()
         self._rows = QVBoxLayout(self._body)
         self._rows.setSpacing(4)
-        self.scroll = QScrollArea()
-        self.scroll.setWidget(self._body)
-        self.scroll.setWidgetResizable(True)
-        self.scroll.setFrameShape(QFrame.Shape.NoFrame)
-        self.scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.scroller = QScrollArea()
+        self.scroller.setWidget(self._body)
+        self.scroller.setWidgetResizable(True)
+        self.scroller.setFrameShape(QFrame.Shape.NoFrame)
+        self.scroller.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._lay_out()
         for signal in (session.changed, session.styled, session.line_chosen):
-            signal.connect(lambda _what: self._follow())
+            signal.connect(self._follow)
 
     def _lay_out(self) -> None:
         self.back = QPushButton(self.tr("Back"))
@@ -55,7 +55,7 @@ class FormulaPane(QDialog):
         foot.addStretch(1)
         foot.addWidget(close)
         column = QVBoxLayout(self)
-        column.addWidget(self.scroll, 1)
+        column.addWidget(self.scroller, 1)
         column.addLayout(foot)
         self.setMinimumSize(320, 240)
 
@@ -84,7 +84,7 @@ class FormulaPane(QDialog):
         """The figure on show as it stands now."""
         return self.session.state.analysis.line(self.session.line).figures.get(self.name)
 
-    def _follow(self) -> None:
+    def _follow(self, _what: object = None) -> None:
         figure = self.figure
         if figure is None:
             return

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Protocol, cast
+from typing import TYPE_CHECKING, Protocol, cast
 
 from PySide6.QtCore import QAbstractItemModel, QAbstractProxyModel, QEvent, QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
@@ -18,7 +18,9 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from ui.clipboard_table import cells_of, text_of
-from ui.session import Session
+
+if TYPE_CHECKING:
+    from ui.session import Session
 
 Index = QModelIndex | QPersistentModelIndex
 Cells = dict[tuple[int, int], str]

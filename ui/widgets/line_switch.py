@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QPushButton, QToolButton, QVBoxLayout, QWidget
 
 from loadbench.job.stated import LINES
-from ui.session import Session
+
+if TYPE_CHECKING:
+    from ui.session import Session
 
 
 class LineSwitch(QWidget):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLabel, QPlainTextEdit, QVBoxLayout, QWidget
@@ -9,8 +11,10 @@ from typing_extensions import override
 
 from loadbench.job.edits import value_at
 from ui.labels import label_of
-from ui.session import Session
-from ui.state import State
+
+if TYPE_CHECKING:
+    from ui.session import Session
+    from ui.state import State
 
 
 class NotesEdit(QPlainTextEdit):

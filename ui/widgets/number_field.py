@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ui.session import Session
 from ui.widgets.field import Field
 from ui.widgets.list_edit import OrderEdit
 from ui.widgets.quantity_edit import NumberEdit, WholeEdit
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
+
+    from ui.session import Session
 
 
 class NumberField(Field):

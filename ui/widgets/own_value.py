@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
 
 from loadbench.job.edits import value_at
-from loadbench.job.model import Job
-from ui.session import Session
+
+if TYPE_CHECKING:
+    from loadbench.job.model import Job
+    from ui.session import Session
 
 
 @dataclass(frozen=True, slots=True)

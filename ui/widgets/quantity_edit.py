@@ -12,11 +12,12 @@ from loadbench.errors import AmbiguousEntry, InputError, UnfinishedEntry
 from loadbench.job.kinds import Number, Quantity, Sense
 from loadbench.units import Kind, Style, display_unit, everyday_unit, nudged, parse, tell, with_unit
 from ui.labels import mark_for, unit_of_field
-from ui.session import Session
 from ui.widgets.entry_edit import EntryEdit, Judgement, Sign
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
+
+    from ui.session import Session
 
 TYPED_STEP = {"valve_gear.rocker_ratio": 0.01, "duty.idle_share": 0.01, "duty.oil.phosphorus_ppm": 50.0}
 

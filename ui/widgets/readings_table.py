@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QAbstractScrollArea, QHeaderView, QLabel, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from ui.labels import label_of
-from ui.session import Session
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.grid_view import GridView
 from ui.widgets.message_row import MessageRow
 from ui.widgets.rows_model import RowsModel
+
+if TYPE_CHECKING:
+    from ui.session import Session
 
 MOST_ROWS = 7
 READING_COLUMNS = ("part", "height", "load", "direction")
@@ -58,7 +62,8 @@ class RowTable(QWidget):
         for widget in (self.label, self.grid, self.message):
             rows.addWidget(widget)
         self._shape()
-        self.model.modelReset.connect(self._fit)
+        for changed in (self.model.modelReset, self.model.rowsInserted, self.model.rowsRemoved):
+            changed.connect(self._fit)
         self.model.marked.connect(self._tell)
         self.grid.selectionModel().currentChanged.connect(lambda _now, _before: self._tell())
         self._tell()

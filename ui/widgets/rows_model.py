@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
 from typing_extensions import override
@@ -13,11 +13,13 @@ from loadbench.job.kinds import Number, Quantity
 from loadbench.units import parse, tell, with_unit
 from ui.icons import level_icon
 from ui.labels import TABLE_COLUMNS, column_label, label_of, mark_for, unit_of_field, word_label, words_of
-from ui.session import Session
-from ui.state import State
-from ui.widgets.grid_view import Cells
 from ui.widgets.own_value import plain, standing
 from ui.widgets.quantity_edit import number_of
+
+if TYPE_CHECKING:
+    from ui.session import Session
+    from ui.state import State
+    from ui.widgets.grid_view import Cells
 
 Index = QModelIndex | QPersistentModelIndex
 Role = Qt.ItemDataRole
@@ -45,15 +47,35 @@ class RowsModel(QAbstractTableModel):
     def _show(self, state: State) -> None:
         found = standing(self.session, state.job, self.field)
         rows = found.value or ()
+        kept = self._kept
         if len(rows) != len(self._rows) or found.shown != self._path:
+            kept = {place: text for place, text in kept.items() if self._partial(place, rows)}
+        if found.shown != self._path:
             self.beginResetModel()
-            self._kept = {place: text for place, text in self._kept.items() if self._partial(place, rows)}
-            self._rows, self._path = rows, found.shown
+            self._rows, self._path, self._kept = rows, found.shown, kept
             self.endResetModel()
         else:
-            self._rows = rows
-            self._refresh()
+            self._take(rows, kept)
         self.marked.emit()
+
+    def _take(self, rows: tuple[Any, ...], kept: Cells) -> None:
+        """Other rows, so that the current cell stays where it is."""
+        before, after = self._height(self._rows, self._kept), self._height(rows, kept)
+        if after > before:
+            self.beginInsertRows(QModelIndex(), before, after - 1)
+        elif after < before:
+            self.beginRemoveRows(QModelIndex(), after, before - 1)
+        self._rows, self._kept = rows, kept
+        if after > before:
+            self.endInsertRows()
+        elif after < before:
+            self.endRemoveRows()
+        self._refresh()
+
+    @staticmethod
+    def _height(rows: tuple[Any, ...], kept: Cells) -> int:
+        """How many rows the table has, the blank last one included."""
+        return max([len(rows), *(row + 1 for row, _ in kept)]) + 1
 
     def _partial(self, place: tuple[int, int], rows: tuple[Any, ...]) -> bool:
         """Whether kept text still has its place: half rows stand past the end."""
@@ -90,7 +112,7 @@ class RowsModel(QAbstractTableModel):
 
     @override
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own signature
-        return 0 if parent.isValid() else max([len(self._rows), *(row + 1 for row, _ in self._kept)]) + 1
+        return 0 if parent.isValid() else self._height(self._rows, self._kept)
 
     @override
     def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
@@ -196,9 +218,7 @@ class RowsModel(QAbstractTableModel):
             whole.append(tuple(cells) if self.bare else self._part(row, cells))
         for place, half in enumerate(halves, len(whole)):
             kept.update({(place, column): entry for column, entry in half.items()})
-        self.beginResetModel()
-        self._kept = kept
-        self.endResetModel()
+        self._take(self._rows, kept)
         self.session.set_fields(text, {self.session.own_field(self.field): tuple(whole)})
         self.marked.emit()
 

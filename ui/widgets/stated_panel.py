@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from ui.labels import common_path
-from ui.session import Session
-from ui.state import Pointing
 from ui.widgets.card import Card
 from ui.widgets.card_builder import GroupCard, PartList
 from ui.widgets.field import Field
 from ui.widgets.line_switch import LineSwitch
 from ui.widgets.stated_cards import CARDS, mentions
+
+if TYPE_CHECKING:
+    from ui.session import Session
+    from ui.state import Pointing
 
 WIDTH = 300
 

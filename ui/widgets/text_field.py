@@ -6,12 +6,13 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
-from ui.session import Session
 from ui.widgets.entry_edit import EntryEdit
 from ui.widgets.field import Field
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
+
+    from ui.session import Session
 
 
 class TitleEdit(EntryEdit):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ui.session import Session
 from ui.widgets.choice_edit import CheckEdit, ChoiceEdit
 from ui.widgets.field import Field
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
+
+    from ui.session import Session
 
 
 class WordField(Field):

@@ -11,7 +11,6 @@ from loadbench.analysis.figure import FigureKind, Plain
 from loadbench.readings.accuracy import standard
 from loadbench.readings.evidence import accuracy_of
 from loadbench.readings.regression import student_factor
-from loadbench.readings.strand import Evidence
 from loadbench.readings.strand_fit import PROGRESSIVE_SHARE
 from loadbench.report.book.blocks import Block, Plan
 from loadbench.report.book.paper import Book, Sheet
@@ -47,8 +46,9 @@ def write_fit(book: Book, analysis: Analysis, plan: Plan, sums: dict[str, Sums])
     sheet = book.sheet("Fit", COLUMNS, upright=True)
     for row in _accuracy_rows(book, analysis):
         _write(sheet, "tester", f"accuracy_{row.name}", row)
+    anew = accuracy_of(analysis.lines[0].stated).drawn_anew
     for block in plan.blocks:
-        rows = _fitted(block, sums[block.mark], book) if block.readings else _from_rate(block, book)
+        rows = _fitted(block, sums[block.mark], book, anew) if block.readings else _from_rate(block, book)
         for row in rows:
             _write(sheet, block.title, block.name(row.name), row)
     _write_student(sheet, max((each.count for each in sums.values()), default=0) + STUDENT_ROWS)
@@ -82,10 +82,16 @@ def _accuracy_rows(book: Book, analysis: Analysis) -> Iterator[Row]:
     def shown(half_width: float | None, kind: FigureKind) -> float | None:
         return book.shown(standard(half_width), kind)
 
-    yield Row("gain", "Gain, standard uncertainty as a share", f"N({gain})/100/SQRT(3)", shown(accuracy.gain, Plain.SHARE))
+    yield Row(
+        "gain", "Gain, standard uncertainty as a share", f"N({gain})/100/SQRT(3)", shown(accuracy.gain, Plain.SHARE)
+    )
     yield Row("zero", "Zero, standard uncertainty", f"N({zero})/SQRT(3)", shown(accuracy.zero, Kind.FORCE), force)
-    yield Row("repeat", "Repeatability, standard", f"N({repeat})/SQRT(3)", shown(accuracy.repeatability, Kind.FORCE), force)
-    yield Row("height", "Tester's height, standard", f"N({height})/SQRT(3)", shown(accuracy.height, Kind.LENGTH), length)
+    yield Row(
+        "repeat", "Repeatability, standard", f"N({repeat})/SQRT(3)", shown(accuracy.repeatability, Kind.FORCE), force
+    )
+    yield Row(
+        "height", "Tester's height, standard", f"N({height})/SQRT(3)", shown(accuracy.height, Kind.LENGTH), length
+    )
     anew, stated = f"IF(COUNT({repeat},{height})>0,1,0)", f"IF(COUNT({gain},{zero},{repeat},{height})>0,1,0)"
     yield Row("anew", "Stated what differs from reading to reading (1 yes)", anew, float(accuracy.drawn_anew))
     yield Row("stated", "Any accuracy stated (1 yes)", stated, float(accuracy.stated))
@@ -99,11 +105,15 @@ def _from_rate(block: Block, book: Book) -> Iterator[Row]:
     free = f"IF(COUNT({block.free_name})=1,{block.free_name},{DASH})"
     yield Row("mean_height", "Free height", free, height, book.unit(Kind.LENGTH))
     yield Row("mean_load", "Load there", "0", 0.0, book.unit(Kind.FORCE))
-    formula = f"IF(COUNT({block.rate_formula})=1,{block.rate_formula},{DASH})" if block.rate_formula == block.rate_name else block.geometry
+    formula = (
+        f"IF(COUNT({block.rate_formula})=1,{block.rate_formula},{DASH})"
+        if block.rate_formula == block.rate_name
+        else block.geometry
+    )
     yield Row("rate", "Rate", formula, rate, book.unit(Kind.RATE))
 
 
-def _fitted(block: Block, sums: Sums, book: Book) -> Iterator[Row]:
+def _fitted(block: Block, sums: Sums, book: Book, anew: bool) -> Iterator[Row]:
     """Least squares about the mean height, so that load there and rate are uncorrelated."""
     name, evidence = block.name, block.evidence
     length, force, rate_unit = (book.unit(kind) for kind in (Kind.LENGTH, Kind.FORCE, Kind.RATE))
@@ -121,9 +131,13 @@ def _fitted(block: Block, sums: Sums, book: Book) -> Iterator[Row]:
     ):
         formula = f"{any_reading}SUMPRODUCT({name('counted')},{name(of)})/{name('count')},{DASH})"
         yield Row(end, label, formula, value, unit)
-    yield Row("spread", "Sum of squares of the heights from their mean", f"SUMSQ({name('from_mean')})", spread, f"{length}²")
+    yield Row(
+        "spread", "Sum of squares of the heights from their mean", f"SUMSQ({name('from_mean')})", spread, f"{length}²"
+    )
     reach = float(sums.from_mean.max() - sums.from_mean.min())
-    yield Row("reach", "Tallest less shortest height", f"MAX({name('from_mean')})-MIN({name('from_mean')})", reach, length)
+    yield Row(
+        "reach", "Tallest less shortest height", f"MAX({name('from_mean')})-MIN({name('from_mean')})", reach, length
+    )
     least = f"{2e-5 * book.per_metre()!r}"
     several = f"IF({name('count')}>=2,IF({name('reach')}>{least},1,0),0)"
     yield Row("measured", "Rate can be had from the readings (1 yes)", several, float(measured))
@@ -132,12 +146,14 @@ def _fitted(block: Block, sums: Sums, book: Book) -> Iterator[Row]:
     yield Row("fitted_rate", "Measured rate k: least squares", slope, fitted, rate_unit)
     best = fitted if evidence.stated_rate is None or measured else book.shown(evidence.stated_rate, Kind.RATE)
     stated = f"IF(COUNT({block.rate_name})=1,{block.rate_name},{DASH})"
-    yield Row("rate", "Rate of the straight line", f"IF({name('measured')}=1,{name('fitted_rate')},{stated})", best, rate_unit)
+    yield Row(
+        "rate", "Rate of the straight line", f"IF({name('measured')}=1,{name('fitted_rate')},{stated})", best, rate_unit
+    )
     yield Row("distinct", "Different heights", f"SUM({name('first')})", float(sums.distinct))
-    yield from _noise_rows(block, sums, book)
+    yield from _noise_rows(block, sums, book, anew)
 
 
-def _noise_rows(block: Block, sums: Sums, book: Book) -> Iterator[Row]:
+def _noise_rows(block: Block, sums: Sums, book: Book, anew: bool) -> Iterator[Row]:
     """Noise of one reading, curvature, and the variances of anchor and rate."""
     name, strand = block.name, block.evidence.measured
     force, length = book.unit(Kind.FORCE), book.unit(Kind.LENGTH)
@@ -149,7 +165,7 @@ def _noise_rows(block: Block, sums: Sums, book: Book) -> Iterator[Row]:
     deviation = math.sqrt(squares / (sums.count - 2)) if strand is not None and sums.count > 2 else None
     formula = f"IF({measured},IF({count}>2,SQRT(SUMSQ({name('residual')})/({count}-2)),{DASH}),{DASH})"
     yield Row("residual_deviation", "Standard deviation of the residuals", formula, deviation, force)
-    yield from _curvature_rows(block, sums, book)
+    yield from _curvature_rows(block, sums, book, anew)
     formula = (
         f"IF({measured},IF({name('progressive')}*(1-accuracy_stated)=1,{DASH},IF(accuracy_anew=1,2,"
         f"IF({count}>=4,INDEX(student_t,{count}-2),IF(accuracy_stated=1,2,{DASH})))),{DASH})"
@@ -165,41 +181,55 @@ def _noise_rows(block: Block, sums: Sums, book: Book) -> Iterator[Row]:
     yield Row("rate_variance", "Variance of the rate", formula, slope, f"({force}/{length})²")
 
 
-def _curvature_rows(block: Block, sums: Sums, book: Book) -> Iterator[Row]:
+def _curvature_rows(block: Block, sums: Sums, book: Book, anew: bool) -> Iterator[Row]:
     """A second-order term by an orthogonal polynomial: growth of the rate over the readings, and its noise."""
     name, strand = block.name, block.evidence.measured
-    bent = strand is not None and sums.distinct >= 3
-    norm, u = float(sums.second @ sums.second), sums.from_mean
-    skew = float((u**3).sum() / (u @ u)) if strand is not None else 0.0
-    bend = float(sums.second @ sums.loads) / norm if bent else None
     force, length = book.unit(Kind.FORCE), book.unit(Kind.LENGTH)
+    second = _second_order(block, sums, book, anew)
     cube = f"SUMPRODUCT({name('from_mean')},{name('from_mean')},{name('from_mean')})"
-    yield Row("skew", "Third over second power of the heights", f"IF({name('measured')}=1,{cube}/{name('spread')},0)", skew, length)
-    yield Row("second_norm", "Sum of squares of the second-order terms", f"SUMSQ({name('second')})", norm, f"{length}⁴")
+    formula = f"IF({name('measured')}=1,{cube}/{name('spread')},0)"
+    yield Row("skew", "Third over second power of the heights", formula, second.skew, length)
+    norm = f"SUMSQ({name('second')})"
+    yield Row("second_norm", "Sum of squares of the second-order terms", norm, second.norm, f"{length}⁴")
     three = f"IF({name('measured')}*({name('distinct')}>=3)=1,"
     formula = f"{three}SUMPRODUCT({name('second')},{name('load')})/{name('second_norm')},{DASH})"
-    yield Row("bend", "Second-order coefficient", formula, bend, f"{force}/{length}²")
-    share = 2 * bend * float(u.max() - u.min()) / float(to_display(strand.rate, Kind.RATE, book.style)) if bent and bend is not None and strand else None
+    yield Row("bend", "Second-order coefficient", formula, second.bend, f"{force}/{length}²")
     formula = f"{three}IF({name('rate')}>0,2*{name('bend')}*{name('reach')}/{name('rate')},{DASH}),{DASH})"
-    yield Row("curvature", "Growth of the rate over the readings, as a share", formula, share if strand and strand.rate > 0 else None)
+    yield Row("curvature", "Growth of the rate over the readings, as a share", formula, second.share)
     left = f"MAX(0,SUMSQ({name('residual')})-{name('bend')}^2*{name('second_norm')})"
     scatter = f"INDEX(student_t,{name('count')}-3)*SQRT({left}/({name('count')}-3))"
     own = f"IF(accuracy_anew=1,2*{name('single')},IF({name('count')}>3,{scatter},0))/SQRT({name('second_norm')})"
-    yield Row("bend_noise", "What noise can do to it", f"{three}{own},{DASH})", _bend_noise(block, sums, book, bend, norm), f"{force}/{length}²")
+    yield Row("bend_noise", "What noise can do to it", f"{three}{own},{DASH})", second.noise, f"{force}/{length}²")
     tested = f"IF({name('curvature')}>{PROGRESSIVE_SHARE!r},IF({name('bend')}>{name('bend_noise')},1,0),0)"
     formula = f"IF(COUNT({name('curvature')})=1,{tested},0)"
-    progressive = strand is not None and strand.evidence is Evidence.MEASURED and strand.knots is not None
+    progressive = strand is not None and strand.knots is not None
     yield Row("progressive", "Progressive: the load follows the readings (1 yes)", formula, float(progressive))
 
 
-def _bend_noise(block: Block, sums: Sums, book: Book, bend: float | None, norm: float) -> float | None:
-    """The noise of the second-order coefficient as the formula has it at export."""
-    strand = block.evidence.measured
-    if strand is None or bend is None:
-        return None
-    if strand.reading_deviation > 0:
-        return float(2 * to_display(strand.reading_deviation, Kind.FORCE, book.style) / math.sqrt(norm))
-    if sums.count <= 3:
-        return 0.0
-    left = max(0.0, float(sums.residual @ sums.residual) - bend**2 * norm)
-    return student_factor(sums.count - 3) * math.sqrt(left / (sums.count - 3)) / math.sqrt(norm)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _SecondOrder:
+    skew: float
+    norm: float
+    bend: float | None = None
+    share: float | None = None
+    noise: float | None = None
+
+
+def _second_order(block: Block, sums: Sums, book: Book, anew: bool) -> _SecondOrder:
+    """The second-order term at export, as the formulas have it."""
+    strand, u = block.evidence.measured, sums.from_mean
+    norm = float(sums.second @ sums.second)
+    skew = float((u**3).sum() / (u @ u)) if strand is not None else 0.0
+    if strand is None or sums.distinct < 3:
+        return _SecondOrder(skew=skew, norm=norm)
+    bend = float(sums.second @ sums.loads) / norm
+    rate = to_display(strand.rate, Kind.RATE, book.style)
+    share = 2 * bend * float(u.max() - u.min()) / rate if rate > 0 else None
+    if anew:
+        noise = 2 * to_display(strand.reading_deviation, Kind.FORCE, book.style) / math.sqrt(norm)
+    elif sums.count > 3:
+        left = max(0.0, float(sums.residual @ sums.residual) - bend**2 * norm) / (sums.count - 3)
+        noise = student_factor(sums.count - 3) * math.sqrt(left / norm)
+    else:
+        noise = 0.0
+    return _SecondOrder(skew=skew, norm=norm, bend=bend, share=share, noise=noise)

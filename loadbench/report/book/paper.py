@@ -94,6 +94,10 @@ class Book:
         """Whether a name is taken."""
         return name.lower() in self._names
 
+    def where(self, name: str) -> str:
+        """The address that a name stands for."""
+        return self._names[name.lower()]
+
     def format(self, look: str, places: str = "") -> Any:
         """A cell's format: its look ("text", "head", "number", "input", ...) and the pattern of its number."""
         if (look, places) not in self._formats:

@@ -168,9 +168,14 @@ def _write_sums(sheet: Sheet, block: Block, first: int, place: int, sums: Sums) 
         FROM_MEAN: (f"IF({counts}=1,{height}-{name('mean_height')},0)", sums.from_mean),
         ON_LINE: (f"IF({counts}*{name('measured')}=1,{name('mean_load')}-{name('rate')}*{u},0)", sums.line),
         RESIDUAL: (f"IF({counts}*{name('measured')}=1,{load}-{line},0)", sums.residual),
-        SECOND: (f"IF({counts}*{name('measured')}=1,{u}^2-{name('skew')}*{u}-{name('spread')}/{name('count')},0)", sums.second),
+        SECOND: (
+            f"IF({counts}*{name('measured')}=1,{u}^2-{name('skew')}*{u}-{name('spread')}/{name('count')},0)",
+            sums.second,
+        ),
         KEY: (f"IF({counts}=1,ROUND({height}*{micrometres},0),{NO_KEY!r})", sums.key),
         FIRST: (f"IF({counts}=1,IF(COUNTIF({so_far},{key})=1,1,0),0)", sums.first),
     }
     for column, (formula, values) in formulas.items():
-        sheet.formula(row, column, formula, float(values[place]), "0.0000" if column in {FROM_MEAN, ON_LINE, RESIDUAL} else "")
+        sheet.formula(
+            row, column, formula, float(values[place]), "0.0000" if column in {FROM_MEAN, ON_LINE, RESIDUAL} else ""
+        )

@@ -20,18 +20,27 @@ from ui.widgets.quantity_field import QuantityField, ShimsField
 from ui.widgets.text_field import TextField
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from pytestqt.qtbot import QtBot
 
     from ui.widgets.field import Field
 
 HEIGHT = "spring.installed_height"
+KEPT: list[QWidget] = []
+
+
+@pytest.fixture(autouse=True)
+def _let_go() -> Iterator[None]:
+    yield
+    KEPT.clear()
 
 
 def two_fields(qtbot: QtBot, session: Session, field: str = HEIGHT) -> Field:
     """A field with another beside it to leave for, on show and focused."""
     desk = QWidget()
     rows = QVBoxLayout(desk)
-    maker = NumberField if field.endswith("ratio") or field.endswith("percent") else QuantityField
+    maker = NumberField if field.endswith(("ratio", "percent")) else QuantityField
     wanted = maker(session, field)
     rows.addWidget(wanted)
     rows.addWidget(TextField(session, "customer"))
@@ -41,7 +50,7 @@ def two_fields(qtbot: QtBot, session: Session, field: str = HEIGHT) -> Field:
     desk.activateWindow()
     wanted.editor.setFocus(Qt.FocusReason.TabFocusReason)
     qtbot.waitUntil(wanted.editor.hasFocus)
-    wanted.setProperty("desk", desk)
+    KEPT.append(desk)
     return wanted
 
 
@@ -322,7 +331,9 @@ def test_a_comma_of_thousands_is_asked_in_numbers_too() -> None:
 
 
 def lined() -> Session:
-    job = replaced_all(Job(title="A job", units="inch-pound"), {"valve_gear.lobe_lift": "0.350 in", "lines.exhaust": {}})
+    job = replaced_all(
+        Job(title="A job", units="inch-pound"), {"valve_gear.lobe_lift": "0.350 in", "lines.exhaust": {}}
+    )
     session = Session(job)
     session.choose_line("exhaust")
     return session

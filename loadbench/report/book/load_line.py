@@ -1,0 +1,294 @@
+"""The load table of one line by formulas: every step of lift from closed to full lift, with its charts."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from loadbench.analysis import LineAnalysis
+from loadbench.arrays import Floats
+from loadbench.readings.strand import Evidence, Strand
+from loadbench.report.book.blocks import Block, Plan, Term
+from loadbench.report.book.interpolation import table_of
+from loadbench.report.book.paper import DASH as DASH_TEXT
+from loadbench.report.book.paper import Book, Sheet
+from loadbench.report.book.readings import Sums
+from loadbench.report.table import STEPS, height_deviations, lift_rows
+from loadbench.units import Kind, to_display
+
+DASH = f'"{DASH_TEXT}"'
+POINT, LIFT, HEIGHT, LOAD, EXPANDED, RATE, FOLLOWER, BEYOND = range(8)
+OWN_HEIGHT, INTERVAL, OWN_LOAD, OWN_RATE, OWN_VARIANCE = range(5)
+TERM_COLUMNS = 5
+SPARE_SHARE = 0.25
+PLACES = {LIFT: "0.000", HEIGHT: "0.0000", LOAD: "0.0", EXPANDED: "0.0", RATE: "0.00", FOLLOWER: "0.0"}
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What the sheet of one line is written from."""
+
+    analysed: LineAnalysis
+    terms: tuple[Term, ...]
+    sums: dict[str, Sums]
+
+    def name(self, figure: str) -> str:
+        """The name of a figure's cell on this line."""
+        return f"{self.analysed.name}_{figure}"
+
+    def value(self, name: str) -> float:
+        """A figure, SI; NaN where it is unknown."""
+        found = self.analysed.value(name)
+        return math.nan if found is None else found
+
+
+def straight_or_knots(block: Block, x: str, row: str, knots: str, straight: str) -> str:
+    """One formula where the block is progressive, another where it is straight; both may use d, the height above."""
+    if not block.readings:
+        return straight
+    knots = knots.replace("{d}", f"({x}-INDEX({block.name('reference')},{row}))")
+    for name in ("c0", "c1", "c2", "c3", "width", "outside"):
+        knots = knots.replace(f"{{{name}}}", f"INDEX({block.name(name)},{row})")
+    return f"IF({block.name('progressive')}=1,{knots},{straight})"
+
+
+def load_formula(block: Block, x: str, row: str) -> str:
+    """The load of a block at its own height.
+
+    Args:
+        block: whose load.
+        x: formula of the height.
+        row: formula of the row of the interval table.
+
+    Returns:
+        A formula; a dash where it cannot be had.
+    """
+    name = block.name
+    straight = f"{name('mean_load')}+{name('rate')}*({name('mean_height')}-{x})"
+    both = straight_or_knots(block, x, row, "{c0}+{d}*({c1}+{d}*({c2}+{d}*{c3}))", straight)
+    return f"IF(COUNT({x},{name('mean_height')},{name('mean_load')},{name('rate')})=4,{both},{DASH})"
+
+
+def interval_formula(block: Block, x: str) -> str:
+    """The row of the interval table that holds for a height."""
+    return f"IF(COUNT({x})=1,MATCH({x},{block.name('from')},1),1)" if block.readings else "1"
+
+
+def columns(book: Book, terms: tuple[Term, ...]) -> list[tuple[str, float]]:
+    """The header row."""
+    length, force, rate = (book.unit(kind) for kind in (Kind.LENGTH, Kind.FORCE, Kind.RATE))
+    head = [
+        ("Point", 11), (f"Valve lift, {length}", 10), (f"Height H, {length}", 10), (f"Load, {force}", 10),
+        (f"U (k = 2), {force}", 9), (f"Rate, {rate}", 10), (f"Follower load, {force}", 10), ("Beyond the readings (1 yes)", 10),
+    ]  # fmt: skip
+    for term in terms:
+        mark = term.block.mark
+        head += [
+            (f"{mark}: own height, {length}", 10), (f"{mark}: interval", 8), (f"{mark}: load, {force}", 10),
+            (f"{mark}: rate, {rate}", 10), (f"{mark}: U² part, {force}²", 10),
+        ]  # fmt: skip
+    return head
+
+
+def write_load_line(book: Book, line: LineAnalysis, plan: Plan, sums: dict[str, Sums]) -> None:
+    """Write the load table and the charts of one line.
+
+    Args:
+        book: the workbook.
+        line: analysed.
+        plan: the blocks.
+        sums: the columns of the blocks with readings, by mark.
+    """
+    own = Line(line, plan.terms[line.name], sums)
+    title = "Load line" if line.name == "common" else f"Load line {line.name}"
+    sheet = book.sheet(title, columns(book, own.terms))
+    if not own.terms:
+        sheet.text(sheet.row, 0, f"The load line cannot be had. Waits for: {', '.join(line.nest.missing)}.")
+        return
+    lifts = _lifts(book, own)
+    values = _values(book, own, lifts)
+    for place in range(len(lifts)):
+        _write_row(sheet, own, place, len(lifts), values)
+    for end, row in (("closed", 1), ("full_lift", len(lifts))):
+        for what, column in (("load", LOAD), ("load_U", EXPANDED)):
+            sheet.define(own.name(f"{end}_{what}"), row, column)
+    hidden = book.workbook.add_format({"num_format": ";;;"})
+    rule = {"type": "formula", "criteria": f"=$B3>={own.name('net_valve_lift')}", "format": hidden}
+    if len(lifts) > 2:
+        sheet.at.conditional_format(2, LIFT, len(lifts) - 1, BEYOND + TERM_COLUMNS * len(own.terms), rule)
+    sheet.row = len(lifts) + 2
+    sheet.text(sheet.row, 0, "More lift than the steps above reach: the last row is always full lift.", "quiet")
+    if line.value("open_load") is not None:
+        _write_charts(sheet, own, len(lifts))
+
+
+def _lifts(book: Book, own: Line) -> Floats:
+    """Lifts at export, m: the steps, some to spare that stay at the net lift, the net lift; NaN where unknown."""
+    lifts = lift_rows(own.analysed.value("net_valve_lift"), book.style)
+    if not len(lifts):
+        return np.array([0.0, math.nan])
+    spare = np.full(1 + int(SPARE_SHARE * len(lifts)), lifts[-1])
+    return np.concatenate([lifts[:-1], spare, lifts[-1:]])
+
+
+def _values(book: Book, own: Line, lifts: Floats) -> dict[int, Floats]:
+    """Every column's values at export, in the workbook's units; NaN where one cannot be had."""
+    style, line = book.style, own.analysed.load_line
+    heights = own.value("installed_height") - lifts
+    nothing: Floats = np.full(len(lifts), np.nan)
+    known = line is not None
+    load = line.load(heights) if line is not None else nothing
+    rate = line.rate_at(heights) if line is not None else nothing
+    nominal, full = height_deviations(own.analysed)
+    expanded = nothing
+    if line is not None and (found := line.uncertainty(heights, nominal)) is not None:
+        last = line.uncertainty(heights[-1:], full)
+        expanded = found if last is None else np.concatenate([found[:-1], last])
+    out = {
+        LIFT: to_display(lifts, Kind.LENGTH, style),
+        HEIGHT: to_display(heights, Kind.LENGTH, style),
+        LOAD: to_display(load, Kind.FORCE, style),
+        EXPANDED: to_display(expanded, Kind.FORCE, style),
+        RATE: to_display(np.where(np.isnan(heights), np.nan, rate), Kind.RATE, style),
+        FOLLOWER: to_display(load * own.value("ratio"), Kind.FORCE, style),
+    }
+    beyond = [math.nan if math.isnan(h) or line is None else float(line.extrapolated(float(h))) for h in heights]
+    out[BEYOND] = np.array(beyond)
+    for place, term in enumerate(own.terms):
+        strand = term.block.evidence.strand if known else None
+        out |= _term_values(book, own, term, strand, heights, BEYOND + 1 + TERM_COLUMNS * place)
+    return out
+
+
+def _term_values(
+    book: Book, own: Line, term: Term, strand: Strand | None, heights: Floats, first: int
+) -> dict[int, Floats]:
+    style, x = book.style, heights - term.offset_value
+    shown = to_display(x, Kind.LENGTH, style)
+    out: dict[int, Floats] = {first + place: np.full(len(x), np.nan) for place in range(TERM_COLUMNS)}
+    out[first + OWN_HEIGHT] = shown
+    out[first + INTERVAL] = np.ones(len(x))
+    if term.block.readings:
+        starts = table_of(term.block, own.sums[term.block.mark], book).intervals[:, 0]
+        found = np.searchsorted(starts, shown, side="right")
+        out[first + INTERVAL] = np.where(np.isnan(shown), 1, found).astype(np.float64)
+    if strand is not None:
+        out[first + OWN_LOAD] = to_display(strand.load(x), Kind.FORCE, style)
+        out[first + OWN_RATE] = to_display(np.where(np.isnan(x), np.nan, strand.rate_at(x)), Kind.RATE, style)
+        if strand.coverage is not None and strand.evidence is Evidence.MEASURED:
+            part = strand.coverage**2 * strand.variance(x)
+            out[first + OWN_VARIANCE] = part * to_display(1.0, Kind.FORCE, style) ** 2
+    return out
+
+
+def _write_row(sheet: Sheet, own: Line, place: int, rows: int, values: dict[int, Floats]) -> None:
+    row, last = 1 + place, place == rows - 1
+    sheet.text(row, POINT, "closed" if place == 0 else "full lift" if last else "")
+    formulas = _line_formulas(sheet, own, row, last)
+    for index, term in enumerate(own.terms):
+        formulas |= _term_formulas(sheet, term, row, BEYOND + 1 + TERM_COLUMNS * index)
+    for column, formula in formulas.items():
+        value = float(values[column][place])
+        sheet.formula(row, column, formula, None if math.isnan(value) else value, PLACES.get(column, ""))
+
+
+def _at(sheet: Sheet, row: int, column: int) -> str:
+    return sheet.cell(row, column).split("!")[1].replace("$", "")
+
+
+def _line_formulas(sheet: Sheet, own: Line, row: int, last: bool) -> dict[int, str]:
+    """Lift, height, load, U, rate and follower load of one row."""
+    book, net, top, ratio = sheet.book, own.name("net_valve_lift"), own.name("installed_height"), own.name("ratio")
+    lift, height, load = (_at(sheet, row, column) for column in (LIFT, HEIGHT, LOAD))
+    step = STEPS[book.style] * (row - 1)
+    part = {name: [_at(sheet, row, BEYOND + 1 + TERM_COLUMNS * index + place) for index in range(len(own.terms))]
+            for name, place in (("load", OWN_LOAD), ("rate", OWN_RATE), ("variance", OWN_VARIANCE))}  # fmt: skip
+    loads, rates, parts = (",".join(part[name]) for name in ("load", "rate", "variance"))
+    count, rate = len(own.terms), _at(sheet, row, RATE)
+    deviation = f"(N({own.name('installed_height_U')})/2)^2"
+    deviation += f"+(N({own.name('net_valve_lift_U')})/2)^2" if last else ""
+    shared = f"(accuracy_gain*{load})^2+(accuracy_zero*{count})^2+{rate}^2*({deviation})"
+    at_lift = f"IF(COUNT({net})=1,{net if last else f'MIN({step!r},{net})'},{DASH})"
+    return {
+        LIFT: "0" if row == 1 else at_lift,
+        HEIGHT: f"IF(COUNT({top},{lift})=2,{top}-{lift},{DASH})",
+        LOAD: f"IF(COUNT({loads})={count},SUM({loads}),{DASH})",
+        EXPANDED: f"IF(COUNT({parts},{load})={count + 1},SQRT(SUM({parts})+4*({shared})),{DASH})",
+        RATE: f"IF(COUNT({rates})={count},SUM({rates}),{DASH})",
+        FOLLOWER: f"IF(COUNT({load},{ratio})=2,{load}*{ratio},{DASH})",
+        BEYOND: _beyond(sheet, own, row),
+    }
+
+
+def _beyond(sheet: Sheet, own: Line, row: int) -> str:
+    """Whether the height lies outside the readings of a spring, with a micrometre of slack."""
+    slack = repr(1e-6 * sheet.book.per_metre())
+    terms, loads = [], []
+    for index, term in enumerate(own.terms):
+        first, name = BEYOND + 1 + TERM_COLUMNS * index, term.block.name
+        loads.append(_at(sheet, row, first + OWN_LOAD))
+        if term.block.readings:
+            u = f"({_at(sheet, row, first + OWN_HEIGHT)}-{name('mean_height')})"
+            outside = f"OR({u}<MIN({name('from_mean')})-{slack},{u}>MAX({name('from_mean')})+{slack})"
+            terms.append(f"IF({name('count')}>=2,IF({outside},1,0),0)")
+    highest = f"MAX({','.join(terms)})" if terms else "0"
+    return f"IF(COUNT({','.join(loads)})={len(loads)},{highest},{DASH})"
+
+
+def _term_formulas(sheet: Sheet, term: Term, row: int, first: int) -> dict[int, str]:
+    block, name = term.block, term.block.name
+    x, interval = (_at(sheet, row, first + column) for column in (OWN_HEIGHT, INTERVAL))
+    height = _at(sheet, row, HEIGHT)
+    rate = straight_or_knots(block, x, interval, "-({c1}+{d}*(2*{c2}+3*{c3}*{d}))", name("rate"))
+    formulas = {
+        OWN_HEIGHT: f"IF(COUNT({height})=1,{height}-{term.offset},{DASH})",
+        INTERVAL: interval_formula(block, x),
+        OWN_LOAD: load_formula(block, x, interval),
+        OWN_RATE: f"IF(COUNT({x},{name('rate')})=2,{rate},{DASH})",
+        OWN_VARIANCE: DASH,
+    }
+    if block.readings:
+        t = "({d}/{width})"
+        knots = f"{name('single')}^2*IF({{outside}}=1,1+2*{t}^2,(1-{t})^2+{t}^2)"
+        straight = f"{name('variance')}+({x}-{name('mean_height')})^2*{name('rate_variance')}"
+        variance = straight_or_knots(block, x, interval, knots, straight)
+        formulas[OWN_VARIANCE] = f"IF(COUNT({x},{name('coverage')})=2,{name('coverage')}^2*({variance}),{DASH})"
+    return {first + column: formula for column, formula in formulas.items()}
+
+
+def _write_charts(sheet: Sheet, own: Line, rows: int) -> None:
+    """Load against height (the height up, as on the bench), and load against lift."""
+    length, force = sheet.book.unit(Kind.LENGTH), sheet.book.unit(Kind.FORCE)
+    line = {"color": "#1F5F8B", "width": 2}
+
+    def span(column: int) -> str:
+        return f"={sheet.span(1, rows, column)}"
+
+    by_height = sheet.book.workbook.add_chart({"type": "scatter", "subtype": "straight"})
+    by_height.add_series({"name": "Load line", "categories": span(LOAD), "values": span(HEIGHT), "line": line})
+    if len(own.terms) == 1 and own.terms[0].block.readings and own.terms[0].offset_value == 0:
+        _add_readings(by_height, sheet, own.terms[0].block)
+    _finish(by_height, "Load and height", f"Load, {force}", f"Height, {length}")
+    by_lift = sheet.book.workbook.add_chart({"type": "scatter", "subtype": "straight"})
+    by_lift.add_series({"name": "Load line", "categories": span(LIFT), "values": span(LOAD), "line": line})
+    _finish(by_lift, "Lift and load", f"Valve lift, {length}", f"Load, {force}")
+    sheet.at.insert_chart(rows + 3, 0, by_height, {"description": "Load across, spring height up"})
+    sheet.at.insert_chart(rows + 3, 6, by_lift, {"description": "Valve lift across, load up"})
+
+
+def _add_readings(chart: Any, sheet: Sheet, block: Block) -> None:
+    marker = {"type": "circle", "size": 7, "border": {"color": "#20262C"}, "fill": {"none": True}}
+    where = {name: sheet.book.where(block.name(name)) for name in ("load", "height")}
+    series = {"name": "Readings", "categories": f"={where['load']}", "values": f"={where['height']}"}
+    chart.add_series({**series, "line": {"none": True}, "marker": marker})
+
+
+def _finish(chart: Any, title: str, across: str, up: str) -> None:
+    grid = {"visible": True, "line": {"color": "#D8D5CE"}}
+    chart.set_title({"name": title, "name_font": {"size": 11}})
+    chart.set_x_axis({"name": across, "major_gridlines": grid})
+    chart.set_y_axis({"name": up, "major_gridlines": grid})
+    chart.set_legend({"position": "bottom"})

@@ -1,0 +1,180 @@
+"""The sheets that say what the figures mean: Findings, Rules changed, Cautions, Sources, and the numbered springs."""
+
+from __future__ import annotations
+
+from loadbench.analysis import Analysis
+from loadbench.analysis.figure import FigureKind, told
+from loadbench.errors import Problem
+from loadbench.findings.finding import Finding, Verdicts
+from loadbench.findings.rulebook import Limit, program_rules, rule_book
+from loadbench.report.book.inputs import entry_at, words
+from loadbench.report.book.paper import LEVEL_INKS, Book, Sheet
+from loadbench.report.cautions import CAUTIONS, NOT_COVERED
+from loadbench.sources import COMMON_PRACTICE, OWN_DERIVATION, SOURCES
+from loadbench.units import Kind
+
+FINDINGS = (
+    ("Level", 10), ("Rule", 22), ("Line", 10), ("Spring", 12), ("Valve", 8), ("What it means", 58), ("Value", 11),
+    ("Limit", 11), ("Margin", 11), ("Unit", 8), ("Chance past the limit", 10), ("Limit set by", 11),
+    ("What would clear it", 40), ("Waits for", 30), ("Source", 18),
+)  # fmt: skip
+
+
+def write_findings(book: Book, verdicts: Verdicts) -> None:
+    """Write the sheet Findings: worst first, as judged at export.
+
+    Args:
+        book: the workbook.
+        verdicts: what was judged.
+    """
+    sheet = book.sheet("Findings", FINDINGS)
+    for finding in verdicts.findings:
+        _write_finding(sheet, finding)
+    for problem in verdicts.problems:
+        _write_problem(sheet, problem)
+    last = max(sheet.row - 1, 1)
+    for level, ink in LEVEL_INKS.items():
+        look = book.workbook.add_format({"font_color": ink, "bold": level != "clear"})
+        sheet.at.conditional_format(
+            1, 0, last, 0, {"type": "cell", "criteria": "==", "value": f'"{level}"', "format": look}
+        )
+    sheet.at.autofilter(0, 0, last, len(FINDINGS) - 1)
+    for name, choice in (("axle", verdicts.advice.axle), ("travel", verdicts.advice.travel)):
+        if choice.choice:
+            runner_up = f" Next best: {choice.runner_up}." if choice.runner_up else ""
+            sheet.texts(sheet.row, ("advice", name))
+            sheet.text(sheet.row, 5, f"{choice.choice.capitalize()}. {choice.reason.told(book.style)}{runner_up}")
+            sheet.row += 1
+    note = "Judged at export: a change in this workbook changes the figures, not the findings."
+    sheet.text(sheet.row, 5, note, "quiet")
+
+
+def _write_finding(sheet: Sheet, finding: Finding) -> None:
+    row, sheet.row, book = sheet.row, sheet.row + 1, sheet.book
+    kind = finding.value_kind
+    sheet.texts(row, (str(finding.level), finding.title, finding.line, finding.member, finding.valve))
+    sheet.text(row, 5, finding.sentence.told(book.style))
+    for column, value in ((6, finding.value), (7, finding.limit), (8, finding.margin)):
+        if value is not None and kind is not None:
+            sheet.number(row, column, book.shown(value, kind), book.places(kind))
+    sheet.text(row, 9, book.unit(kind), "quiet")
+    if finding.chance is not None:
+        sheet.number(row, 10, finding.chance, "0.0 %")
+    sheet.text(row, 11, finding.house if finding.limit is not None else "", "quiet")
+    sheet.text(row, 12, None if finding.fix is None else finding.fix.told(book.style))
+    sheet.texts(row, (", ".join(words(field) for field in finding.missing), finding.source), 13, "quiet")
+
+
+def _write_problem(sheet: Sheet, problem: Problem) -> None:
+    row, sheet.row = sheet.row, sheet.row + 1
+    sheet.texts(row, ("entry", words(problem.place.field or "")))
+    sheet.text(row, 5, f"{problem.what} Expected: {problem.expected}.")
+
+
+def write_rules(book: Book, analysis: Analysis) -> None:
+    """Write the sheet Rules changed: what this job asks for in place of the rule book's starting values.
+
+    Args:
+        book: the workbook.
+        analysis: of the job.
+    """
+    head = (("Rule", 34), ("Limit", 24), ("Watch, here", 18), ("Stop, here", 18), ("Watch, rule book", 18),
+            ("Stop, rule book", 18), ("Why", 50))  # fmt: skip
+    sheet = book.sheet("Rules changed", head)
+    rules = rule_book(None, analysis.job.rules, analysis.stated.style)
+    for name in rules.changed:
+        before = program_rules()[name]
+        for title, limit in rules.rules[name].limits.items():
+            if limit != before.limits[title]:
+                here, there = _ends(book, limit), _ends(book, before.limits[title])
+                sheet.texts(sheet.row, (before.title, title, *here, *there, limit.why))
+                sheet.row += 1
+    if sheet.row == 1:
+        sheet.text(1, 0, "This job changes no rule.")
+
+
+def _ends(book: Book, limit: Limit) -> tuple[str, str]:
+    def text(value: float | None, kind: FigureKind) -> str:
+        return "" if value is None else str(told(value, kind, book.style))
+
+    return text(limit.watch, limit.kind), text(limit.stop, limit.kind)
+
+
+def write_cautions(book: Book) -> None:
+    """Write the sheet Cautions."""
+    sheet = book.sheet("Cautions", (("Kind", 16), ("What", 100)), upright=True)
+    for kind, lines in (("caution", CAUTIONS), ("not covered", NOT_COVERED)):
+        for line in lines:
+            sheet.texts(sheet.row, (kind, line))
+            sheet.row += 1
+
+
+def write_sources(book: Book, analysis: Analysis, verdicts: Verdicts) -> None:
+    """Write the sheet Sources: every source that a figure or a finding of this workbook names.
+
+    Args:
+        book: the workbook.
+        analysis: of the job.
+        verdicts: what was judged.
+    """
+    head = (("Id", 22), ("Source", 100), ("Consulted", 14))
+    sheet = book.sheet("Sources", head, upright=True)
+    used = {finding.source for finding in verdicts.findings}
+    used |= {figure.source for line in analysis.lines for figure in line.figures.values()} | {"fritsch-butland", "gum"}
+    own = {
+        COMMON_PRACTICE: "A rule of the trade without a published source; each can be changed.",
+        OWN_DERIVATION: "Derived for this program from the definitions; the formula stands beside the figure.",
+    }
+    for name in sorted(used):
+        source = SOURCES.get(name)
+        text = own.get(name, name) if source is None else source.text
+        sheet.texts(sheet.row, (name, text, "" if source is None else source.seen))
+        sheet.row += 1
+
+
+def write_springs(book: Book, analysis: Analysis) -> None:
+    """Write the sheet Springs: the numbered springs' readings and the sheet's points, as numbers.
+
+    Args:
+        book: the workbook.
+        analysis: of the job.
+    """
+    length, force = book.unit(Kind.LENGTH), book.unit(Kind.FORCE)
+    head = (
+        ("Spring", 16), ("Mark", 16), ("What", 14), ("Part", 12), ("Height as typed", 16), ("Load as typed", 16),
+        (f"Height, {length}", 12), (f"Load, {force}", 12), (f"Less at most, {force}", 12), (f"More at most, {force}", 12),
+    )  # fmt: skip
+    sheet = book.sheet("Springs", head)
+    for line in analysis.lines:
+        path, count = line.stated.rows("spring.spec")
+        for index in range(count if line is analysis.lines[0] or path.startswith("lines.") else 0):
+            _write_point(
+                sheet, analysis, f"{path}.{index}", ("sheet", "" if line.name == "common" else line.name, "spec")
+            )
+    for place, (spring, found) in enumerate(zip(analysis.job.springs, analysis.set.springs, strict=True)):
+        for index, reading in enumerate(spring.readings):
+            of = (found.id, spring.mark or "", "reading")
+            _write_point(sheet, analysis, f"springs.{place}.readings.{index}", of, reading.part or "")
+        own = (
+            ("at installed height", found.height, found.seat_load),
+            ("at full lift", found.open_height, found.open_load),
+        )
+        for what, height, load in own:
+            sheet.texts(sheet.row, (found.id, spring.mark or "", what))
+            sheet.number(sheet.row, 6, book.shown(height, Kind.LENGTH), "0.0000")
+            sheet.number(sheet.row, 7, book.shown(load, Kind.FORCE), "0.0")
+            sheet.row += 1
+    if sheet.row == 1:
+        sheet.text(1, 0, "This job has no numbered springs and no sheet to hold them against.")
+
+
+def _write_point(sheet: Sheet, analysis: Analysis, path: str, of: tuple[str, str, str], part: str = "") -> None:
+    row, sheet.row, book = sheet.row, sheet.row + 1, sheet.book
+    typed = (str(entry_at(analysis.job, f"{path}.{name}") or "") for name in ("height", "load"))
+    sheet.texts(row, (*of, part, *typed))
+    for column, (name, kind) in enumerate(
+        (("height", Kind.LENGTH), ("load", Kind.FORCE), ("minus", Kind.FORCE), ("plus", Kind.FORCE)), 6
+    ):
+        value = analysis.stated.values.get(f"{path}.{name}")
+        if value is not None:
+            sheet.number(row, column, book.shown(value, kind))

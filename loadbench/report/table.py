@@ -1,0 +1,192 @@
+"""Tables as CSV text: the load table, the figures, the findings; keys carry SI units, numbers are at full precision."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from loadbench.analysis import Analysis, LineAnalysis
+from loadbench.analysis.figure import SI_UNITS
+from loadbench.arrays import Floats
+from loadbench.findings.finding import Verdicts
+from loadbench.job.files import write_atomically
+from loadbench.report.book.plain_text import guarded
+from loadbench.report.json_out import style_of
+from loadbench.units import Kind, Style, from_display
+
+STEPS = {Style.INCH_POUND: 0.050, Style.METRIC: 1.0}
+"""Valve lift from row to row of the load table, in the style's own lengths."""
+
+BYTE_ORDER_MARK = "\ufeff"
+Cell = str | float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadTable:
+    """The load of one line from closed to full lift, SI, each of shape (rows,); `expanded` has NaN where U is unknown."""
+
+    lift: Floats
+    height: Floats
+    load: Floats
+    expanded: Floats
+    rate: Floats
+    follower: Floats
+
+
+def lift_rows(net_lift: float | None, style: Style) -> Floats:
+    """Valve lifts of the load table.
+
+    Args:
+        net_lift: m; None: unknown.
+        style: decides the step, 0.050 in or 1 mm.
+
+    Returns:
+        Zero, every full step below the net lift, and the net lift itself, m; empty where it is unknown.
+    """
+    if net_lift is None or net_lift <= 0:
+        return np.empty(0)
+    step = from_display(STEPS[style], Kind.LENGTH, style)
+    whole = math.ceil(net_lift / step * (1 - 1e-9))
+    return np.array([*(step * place for place in range(whole)), net_lift])
+
+
+def load_table(line: LineAnalysis, style: Style) -> LoadTable | None:
+    """The load table of one line.
+
+    Args:
+        line: analysed.
+        style: decides the step.
+
+    Returns:
+        The table; None where load line, installed height or lift cannot be had.
+    """
+    height, lift = line.value("installed_height"), line.value("net_valve_lift")
+    lifts = lift_rows(lift, style)
+    if line.load_line is None or height is None or not len(lifts):
+        return None
+    heights = height - lifts
+    ratio = line.value("ratio")
+    load = line.load_line.load(heights)
+    return LoadTable(
+        lift=lifts,
+        height=heights,
+        load=load,
+        expanded=_expanded(line, heights),
+        rate=line.load_line.rate_at(heights),
+        follower=load * (float("nan") if ratio is None else ratio),
+    )
+
+
+def height_deviations(line: LineAnalysis) -> tuple[float, float]:
+    """Standard uncertainty, m, of the height at a nominal lift, and at full lift; what is not stated counts as exact."""
+
+    def half(name: str) -> float:
+        figure = line.figures.get(name)
+        return 0.0 if figure is None or figure.expanded is None else figure.expanded / 2
+
+    return half("installed_height"), math.hypot(half("installed_height"), half("net_valve_lift"))
+
+
+def _expanded(line: LineAnalysis, heights: Floats) -> Floats:
+    nominal, full = height_deviations(line)
+    unknown: Floats = np.full(len(heights), np.nan)
+    if line.load_line is None:
+        return unknown
+    found = line.load_line.uncertainty(heights, nominal)
+    last = line.load_line.uncertainty(heights[-1:], full)
+    return unknown if found is None or last is None else np.concatenate([found[:-1], last])
+
+
+def csv_text(head: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
+    """Rows as CSV (RFC 4180) with a byte order mark, by which spreadsheets know UTF-8.
+
+    Args:
+        head: the header row.
+        rows: texts, numbers, or None for what cannot be had.
+
+    Returns:
+        The text; a text that a spreadsheet would take for a formula has an apostrophe before it.
+    """
+    stream = io.StringIO()
+    writer = csv.writer(stream, lineterminator="\r\n")
+    writer.writerow(head)
+    for row in rows:
+        writer.writerow([_written(cell) for cell in row])
+    return BYTE_ORDER_MARK + stream.getvalue()
+
+
+def _written(cell: Cell) -> str:
+    if cell is None:
+        return ""
+    if isinstance(cell, str):
+        return guarded(cell.replace("\x00", ""))
+    return repr(float(cell)) if math.isfinite(cell) else ""
+
+
+def load_table_csv(analysis: Analysis) -> str:
+    """The load table of every line as CSV."""
+    head = ("line", "valve_lift_m", "height_m", "load_N", "load_N_U", "rate_N_per_m", "follower_load_N")
+    return csv_text(head, _load_rows(analysis))
+
+
+def _load_rows(analysis: Analysis) -> Iterator[Sequence[Cell]]:
+    for line in analysis.lines:
+        table = load_table(line, style_of(analysis))
+        if table is not None:
+            columns = (table.lift, table.height, table.load, table.expanded, table.rate, table.follower)
+            for row in zip(*columns, strict=True):
+                yield (line.name, *(float(each) for each in row))
+
+
+def figures_csv(analysis: Analysis) -> str:
+    """The figures of every line, and of every member of a nest, as CSV."""
+    head = ("line", "member", "key", "value", "expanded_uncertainty", "unit", "evidence", "source", "waits_for")
+    return csv_text(head, _figure_rows(analysis))
+
+
+def _figure_rows(analysis: Analysis) -> Iterator[Sequence[Cell]]:
+    for line in analysis.lines:
+        named = [("", figure) for figure in line.figures.values()]
+        named += [(each.name or "", figure) for each in line.members if each.name for figure in each.figures.values()]
+        for member, figure in named:
+            unit, expanded = SI_UNITS[figure.kind] or "1", figure.expanded if figure.known else None
+            told = (figure.evidence, figure.source, " ".join(figure.missing))
+            yield (line.name, member, figure.key, figure.value, expanded, unit, *told)
+
+
+def findings_csv(analysis: Analysis, verdicts: Verdicts) -> str:
+    """The findings, worst first, as CSV; sentences in the job's units, numbers in SI."""
+    style = style_of(analysis)
+    head = (
+        "level", "id", "sentence", "value", "unit", "limit", "margin", "chance", "house", "fix", "source", "line",
+        "member", "valve", "waits_for",
+    )  # fmt: skip
+    rows = []
+    for each in verdicts.findings:
+        unit = None if each.value_kind is None else SI_UNITS[each.value_kind] or "1"
+        fix = None if each.fix is None else each.fix.told(style)
+        numbers = (each.value, unit, each.limit, each.margin, each.chance)
+        where = (each.line, each.member, each.valve, " ".join(each.missing))
+        rows.append(
+            (str(each.level), each.id, each.sentence.told(style), *numbers, each.house, fix, each.source, *where)
+        )
+    return csv_text(head, rows)
+
+
+def write_csv(path: Path, text: str) -> None:
+    """Write a table whole, or not at all.
+
+    Args:
+        path: the file.
+        text: of one of the functions above.
+
+    Raises:
+        SaveError: it cannot be written; what stood there is untouched.
+    """
+    write_atomically(path, text.encode("utf-8", errors="replace"))

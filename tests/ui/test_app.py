@@ -1,0 +1,113 @@
+"""The program as a whole: first run, command line, light start, defects of ours, a clean end."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from loadbench.job.files import save_job
+from loadbench.job.model import Job
+from ui import app
+from ui.places import log_file, recovery_folder
+from ui.window import MainWindow
+
+HEAVY = ("pint", "scipy", "openpyxl", "xlsxwriter", "defusedxml", "numba", "matplotlib")
+# Starts the program as a user would, looks once the window is there, and quits.
+RUN = """
+import sys
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+from ui.app import main
+def look():
+    (window,) = [w for w in QApplication.topLevelWidgets() if w.isVisible() and w.windowTitle()]
+    print("title:", window.windowTitle())
+    print("line:", len(window.shell.findings.entries()))
+    print("heavy:", sorted({heavy} & set(sys.modules)))
+    {then}
+QTimer.singleShot(0, lambda: QTimer.singleShot({wait}, look))
+sys.exit(main({arguments}))
+"""
+
+
+def run(*, arguments: list[str] | None = None, then: str = "window.close()", wait: int = 50) -> dict[str, str]:
+    code = RUN.format(heavy=set(HEAVY), then=then, wait=wait, arguments=arguments or [])
+    command = [sys.executable, "-c", code]
+    done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=120)
+    assert done.returncode == 0, done.stderr
+    assert "Traceback" not in done.stderr, done.stderr
+    return dict(line.split(": ", 1) for line in done.stdout.splitlines() if ": " in line)
+
+
+def test_d47_the_first_run_shows_the_demo_job_with_its_findings() -> None:
+    seen = run()
+    assert seen["title"].startswith("Invented demo")
+    assert int(seen["line"]) > 10
+
+
+def test_heavy_modules_are_not_loaded_at_start() -> None:
+    assert run()["heavy"] == "[]"
+
+
+def test_d10_a_job_named_on_the_command_line_opens(tmp_path: Path) -> None:
+    path = tmp_path / "named.loadbench.json"
+    save_job(Job(title="Named"), path)
+    assert run(arguments=[str(path)])["title"].startswith("named[*]")
+
+
+def test_the_last_job_comes_back(tmp_path: Path) -> None:
+    path = tmp_path / "last.loadbench.json"
+    save_job(Job(title="Last"), path)
+    run(arguments=[str(path)])
+    assert run()["title"].startswith("last[*]")
+    path.unlink()
+    assert run()["title"].startswith("Invented demo")
+
+
+@pytest.mark.parametrize("then", ["window.close()", "QApplication.quit()"])
+def test_d55_a_quit_leaves_nothing_and_says_zero(then: str) -> None:
+    run(then=f"window.session.set_field('spring.installed_height', '1.8 in'); window.session.undo_stack.undo(); {then}")
+    assert list(recovery_folder().iterdir()) == []
+    assert list(Path(os.environ["LOADBENCH_HOME"]).rglob("*.part")) == []
+
+
+def test_settings_that_are_nonsense_do_not_stop_the_start() -> None:
+    folder = Path(os.environ["LOADBENCH_HOME"]) / "settings"
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / "window.ini").write_bytes(b"\xff\xfe[General\nunits=\x00\nlast=@Variant(x\n")
+    (folder / "shop-rules.json").write_text("{nonsense")
+    assert run()["title"].startswith("Invented demo")
+
+
+def test_a_defect_is_logged_and_told_without_a_traceback(window: MainWindow) -> None:
+    app.log_to(log_file())
+    try:
+        raise ZeroDivisionError("of ours")  # noqa: TRY301
+    except ZeroDivisionError as error:
+        app.hook(window)(ZeroDivisionError, error, error.__traceback__)
+    (notice,) = window.notices.notices()
+    assert "went wrong in LoadBench itself" in notice.label.text()
+    assert "of ours" not in notice.label.text()
+    assert "ZeroDivisionError: of ours" in log_file().read_text(encoding="utf-8")
+    app.close_log()
+
+
+def test_the_start_takes_at_most_twice_the_bare_import() -> None:
+    """Medians of interleaved runs, so that a busy machine slows both alike."""
+    bare = "import PySide6.QtWidgets, pyqtgraph"
+    full = RUN.format(heavy=set(), then="window.shut_down(); import os; os._exit(0)", wait=0, arguments=[])
+
+    def seconds(code: str) -> float:
+        begun = time.perf_counter()
+        subprocess.run([sys.executable, "-c", code], capture_output=True, check=False, timeout=120)
+        return time.perf_counter() - begun
+
+    for code in (bare, full):
+        seconds(code)
+    pairs = [(seconds(bare), seconds(full)) for _ in range(5)]
+    times = [sorted(each)[2] for each in zip(*pairs, strict=True)]
+    assert times[1] <= 2 * times[0]
