@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
+from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication, QSize
 from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 
 from ui.pages.bench_page import BenchPage
@@ -98,19 +98,22 @@ def variants(session: Session, window: QWidget) -> QDialog:
     """Candidate springs side by side."""
     from ui.variants import VariantsPanel
 
-    return _dialog(VariantsPanel(session), QCoreApplication.translate(_CONTEXT, "Variants"), window)
+    return _dialog(VariantsPanel(session), QCoreApplication.translate(_CONTEXT, "Variants"), window, QSize(980, 640))
 
 
 def inverse(session: Session, window: QWidget) -> QDialog:
     """The inverse answers."""
     from ui.inverse import InversePanel
 
-    return _dialog(InversePanel(session), QCoreApplication.translate(_CONTEXT, "Inverse answers"), window)
+    return _dialog(
+        InversePanel(session), QCoreApplication.translate(_CONTEXT, "Inverse answers"), window, QSize(560, 420)
+    )
 
 
-def _dialog(panel: QWidget, title: str, window: QWidget) -> QDialog:
+def _dialog(panel: QWidget, title: str, window: QWidget, size: QSize) -> QDialog:
     dialog = QDialog(window)
     dialog.setWindowTitle(title)
     column = QVBoxLayout(dialog)
     column.addWidget(panel)
+    dialog.resize(size)
     return dialog

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QFileDialog, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 import loadbench
 from loadbench.errors import SaveError, UnreadableFileError
@@ -25,6 +25,14 @@ DEMO = "short-travel-hydraulic-roller"
 def sample_files() -> list[Path]:
     """The demo jobs that come with the program; none where only the package was installed."""
     return sorted((Path(loadbench.__file__).parent.parent / "samples").glob(f"*{SUFFIX}"))
+
+
+def settle() -> None:
+    """Have the field that is being typed in commit: leaving it does, and the focus goes back."""
+    focused = QApplication.focusWidget()
+    if focused is not None:
+        focused.clearFocus()
+        focused.setFocus()
 
 
 def _stamp(path: Path | None) -> tuple[int, int] | None:
@@ -130,6 +138,7 @@ class Documents(QObject):
 
     def save(self) -> bool:
         """Save to the job's own file; asks for one where it has none. False: not saved."""
+        settle()
         path = self._session.path
         if path is None or self.read_only:
             return self.save_as()
@@ -141,6 +150,7 @@ class Documents(QObject):
 
     def save_as(self) -> bool:
         """Ask for a file and save to it. False: not saved."""
+        settle()
         proposed = str(self._session.path or Path(self._settings.folder) / f"{_file_name(self.name)}{SUFFIX}")
         chosen, _ = QFileDialog.getSaveFileName(
             self._window, self.tr("Save the job as"), proposed, self.tr("LoadBench jobs (*.loadbench.json)")
@@ -176,6 +186,7 @@ class Documents(QObject):
 
     def may_leave(self) -> bool:
         """Whether the job on the table may go: saved, or the user wants no changes kept."""
+        settle()
         if self._session.undo_stack.isClean():
             return True
         answer = about_unsaved(self._window, self.name)

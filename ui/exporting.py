@@ -15,7 +15,7 @@ from loadbench.findings import Level, Verdicts
 from loadbench.units import Style
 from ui.asks import about_existing
 from ui.desk import Desk, Progress
-from ui.documents import Documents
+from ui.documents import Documents, settle
 from ui.notice import NoticeArea
 from ui.session import Session
 from ui.settings import Settings
@@ -62,6 +62,7 @@ class Exporting(QObject):
         self._export(self.tr("Export the load table"), self.tr("Tables (*.csv)"), ".csv", _table)
 
     def _export(self, title: str, kinds: str, suffix: str, writer: Writer) -> None:
+        settle()
         proposed = str(Path(self._settings.folder) / f"{self._documents.name}{suffix}")
         chosen, _ = QFileDialog.getSaveFileName(self._window, title, proposed, kinds)
         if not chosen:

@@ -35,6 +35,7 @@ class Shell(QWidget):
         super().__init__()
         self.kinds = kinds
         self._narrow = False
+        self._opened = RIGHT
         self.stack = Pages()
         self.stack.setMinimumWidth(360)
         for kind in kinds:
@@ -91,4 +92,12 @@ class Shell(QWidget):
         narrow = event.size().width() < NARROW
         if narrow != self._narrow:
             self._narrow = narrow
-            self.findings.set_folded(narrow)
+            self._fold(folded=narrow)
+
+    def _fold(self, *, folded: bool) -> None:
+        """Fold the meaning to its counts, or open it; what it gives or takes, the picture takes or gives."""
+        left, picture, right = self._splitter.sizes()
+        self._opened = right if folded else self._opened
+        self.findings.set_folded(folded)
+        wanted = self.findings.maximumWidth() if folded else self._opened
+        self._splitter.setSizes([left, picture + right - wanted, wanted])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from enum import StrEnum
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -30,6 +32,7 @@ class Theme(QObject):
         super().__init__()
         self.choice = Choice.SYSTEM
         self._shown: Colours | None = None
+        self._sheet_waits = False
         QGuiApplication.styleHints().colorSchemeChanged.connect(self.follow)
 
     def choose(self, choice: Choice) -> None:
@@ -48,8 +51,30 @@ class Theme(QObject):
         application = QApplication.instance()
         if isinstance(application, QApplication):
             application.setPalette(qt_palette(wanted))
-            application.setStyleSheet(stylesheet(wanted))
+            if not self._sheet_waits:
+                application.setStyleSheet(stylesheet(wanted))
         self.changed.emit()
+
+    @contextmanager
+    def sheet_last(self) -> Iterator[None]:
+        """Within it colours change but the style sheet comes at the end.
+
+        Qt styles a widget anew each time it is put into another: a window built under the sheet takes 0.2 s more.
+        """
+        self._sheet_waits = True
+        _dress("")
+        try:
+            yield
+        finally:
+            self._sheet_waits = False
+            if self._shown is not None:
+                _dress(stylesheet(self._shown))
+
+
+def _dress(sheet: str) -> None:
+    application = QApplication.instance()
+    if isinstance(application, QApplication):
+        application.setStyleSheet(sheet)
 
 
 _theme: Theme | None = None

@@ -268,9 +268,6 @@ class MainWindow(QMainWindow):
 
     @override
     def closeEvent(self, event: QCloseEvent) -> None:
-        focused = QApplication.focusWidget()
-        if focused is not None:
-            focused.clearFocus()  # leaving a field commits it
         if not self.documents.may_leave():
             event.ignore()
             return
@@ -283,6 +280,7 @@ class MainWindow(QMainWindow):
         self.session.drop_preview()
         self.exporting.desk.shutdown()
         self.documents.recovery.release()
+        self.session.undo_stack.blockSignals(True)  # it clears itself when it goes, and would tell those gone before
         for dialog in self._dialogs.values():
             dialog.close()
 

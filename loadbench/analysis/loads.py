@@ -61,29 +61,20 @@ def add_rates(bench: Bench, nest: Nest) -> None:
 
 
 def _reading_inputs(nest: Nest) -> tuple[Input, ...]:
-    """The readings that a measured rate rests on."""
-    inputs = []
+    """The readings that a measured rate rests on, each with what the straight line leaves over."""
+    inputs: list[Input] = []
     for each in (nest.whole, *(member.evidence for member in nest.members if not nest.single)):
-        if each.measured is not None:
-            for place, (height, load) in enumerate(zip(each.measured.heights, each.measured.loads, strict=True)):
-                inputs.append(
-                    Input(
-                        symbol=f"h{place + 1}",
-                        label=f"{each.name}: height",
-                        value=float(height),
-                        kind=LENGTH,
-                        field=each.paths[place] + ".height",
-                    )
-                )
-                inputs.append(
-                    Input(
-                        symbol=f"F{place + 1}",
-                        label=f"{each.name}: load",
-                        value=float(load),
-                        kind=FORCE,
-                        field=each.paths[place] + ".load",
-                    )
-                )
+        strand = each.measured
+        if strand is None or strand.residuals is None:
+            continue
+        for place, path in enumerate(each.paths):
+            number, name = len(inputs) // 3 + 1, each.name
+            height, load, over = (float(values[place]) for values in (strand.heights, strand.loads, strand.residuals))
+            inputs += [
+                Input(symbol=f"h{number}", label=f"{name}: height", value=height, kind=LENGTH, field=f"{path}.height"),
+                Input(symbol=f"F{number}", label=f"{name}: load", value=load, kind=FORCE, field=f"{path}.load"),
+                Input(symbol=f"r{number}", label=f"{name}: residual", value=over, kind=FORCE, field=f"{path}.load"),
+            ]
     return tuple(inputs)
 
 

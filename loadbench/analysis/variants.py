@@ -1,8 +1,8 @@
 """A job with one of its candidate springs in place of its own.
 
-What a variant states wins; its lists replace the job's whole. A variant that states a rate, readings or coils is another
-spring: then nothing that was measured, computed or promised for the job's own spring speaks for it (readings, rate, coil
-geometry, the sheet with its limits). Where the members stand (steps) belongs to the head and stays.
+What a variant states wins; its lists replace the job's whole. A variant that states a rate, readings or coils is
+another spring: then nothing that was measured, computed or promised for the job's own spring speaks for it (readings,
+rate, coil geometry, the sheet with its limits). Where the members stand (steps) belongs to the head and stays.
 """
 
 from __future__ import annotations

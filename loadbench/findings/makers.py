@@ -95,7 +95,7 @@ def rule_loosened(told: Told) -> Iterator[Finding]:
         parts: list[str] = []
         for end in ("watch", "stop"):
             new, old = getattr(now, end), getattr(before, end)
-            if new is not None and old is not None and new != old:
+            if new is not None and old is not None and now.sense.stricter(old, new):
                 amounts |= {f"{end}_now": Amount(new, now.kind), f"{end}_before": Amount(old, now.kind)}
                 parts.append(f"{end} {{{end}_now}} in place of {{{end}_before}}")
         why = f" Why: {plain(now.why)}." if now.why else ""

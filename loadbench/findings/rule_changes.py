@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from loadbench.findings.rulebook import Rule
 from loadbench.job.model import LimitChange, RuleChange
+
+if TYPE_CHECKING:
+    from loadbench.findings.rulebook import Rule
 
 ENDS = ("watch", "stop", "why")
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from pydantic import ConfigDict, ValidationError
+from pydantic import ConfigDict, Field, ValidationError
 
 from loadbench.errors import Place, Problem, SaveError, UnreadableFileError
 from loadbench.job.files import write_atomically
@@ -30,7 +30,7 @@ class _ShopFile(Part):
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
     format: str
     version: int
-    rules: dict[str, RuleChange] = {}
+    rules: dict[str, RuleChange] = Field(default_factory=dict)
 
 
 def shop_path() -> Path:

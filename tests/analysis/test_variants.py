@@ -64,7 +64,9 @@ def test_a_rate_alone_does_not_borrow_the_other_springs_readings() -> None:
 
 
 def test_what_was_promised_or_counted_for_the_other_spring_is_left_out() -> None:
-    job = job_with({"rate": "395 lbf/in"}, spec=[{"height": "1.9 in", "load": "150 lbf"}], maker_limits={"lift_max": "0.4 in"})
+    job = job_with(
+        {"rate": "395 lbf/in"}, spec=[{"height": "1.9 in", "load": "150 lbf"}], maker_limits={"lift_max": "0.4 in"}
+    )
     after = with_variant(job, 0)
     assert (after.spring.spec, after.springs, after.valves[0].spring) == ((), (), None)
     assert after.spring.maker_limits.lift_max is None
@@ -101,7 +103,9 @@ def test_members_keep_where_they_stand() -> None:
 def test_the_lines_own_entry_gives_way() -> None:
     job = job_with({"readings": OTHERS})
     tree = job.model_dump()
-    tree["lines"]["exhaust"] = {"spring": {"readings": ({"height": "1.900 in", "load": "180 lbf"}, {"height": "1.3 in", "load": "400 lbf"})}}
+    tree["lines"]["exhaust"] = {
+        "spring": {"readings": ({"height": "1.900 in", "load": "180 lbf"}, {"height": "1.3 in", "load": "400 lbf"})}
+    }
     both = Job.model_validate(tree)
     analysis = analyse(with_variant(both, 0))
     assert [line.value("seat_load") for line in analysis.lines] == pytest.approx([120 * LBF, 120 * LBF])
@@ -110,10 +114,17 @@ def test_the_lines_own_entry_gives_way() -> None:
 def test_taking_over_keeps_everything_that_is_not_the_spring() -> None:
     job = job_with({"readings": OTHERS, "name": "blue"})
     after = taken_over(job, 0)
-    assert (after.spring.name, after.springs, after.valves, after.variants) == ("blue", job.springs, job.valves, job.variants)
+    assert (after.spring.name, after.springs, after.valves, after.variants) == (
+        "blue",
+        job.springs,
+        job.valves,
+        job.variants,
+    )
 
 
 def test_a_part_keeps_what_the_variant_does_not_state() -> None:
-    job = job_with({"maker_limits": {"lift_max": "0.550 in"}}, maker_limits={"lift_max": "0.600 in", "seat_load_min": "120 lbf"})
+    job = job_with(
+        {"maker_limits": {"lift_max": "0.550 in"}}, maker_limits={"lift_max": "0.600 in", "seat_load_min": "120 lbf"}
+    )
     limits = with_variant(job, 0).spring.maker_limits
     assert (limits.lift_max, limits.seat_load_min) == ("0.550 in", "120 lbf")

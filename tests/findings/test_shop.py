@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -12,6 +12,9 @@ from loadbench.findings import shop as shop_module
 from loadbench.findings.rulebook import rule_book
 from loadbench.findings.shop import load_shop, save_shop, shop_path
 from loadbench.job.model import LimitChange, RuleChange
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 RULES = {
     "bind-margin-min": RuleChange(watch="0.070 in", stop="0.035 in", why="<b>our</b> springs"),

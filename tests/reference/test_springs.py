@@ -1,4 +1,4 @@
-"""Rates, heights, loads and nests against published springs; springs.csv holds a row a value, notes in its last column."""
+"""Rates, heights, loads and nests against published springs; springs.csv holds a row a value, its notes last."""
 
 from __future__ import annotations
 

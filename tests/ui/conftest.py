@@ -36,8 +36,9 @@ def window(qtbot: QtBot) -> Iterator[MainWindow]:
     """A window with the demo job, closed without questions at the end."""
     job = demo_job()
     assert job is not None
-    made = MainWindow(Session(job), Settings())
-    made.documents.put_untitled(job)
+    with theme().sheet_last():
+        made = MainWindow(Session(job), Settings())
+        made.documents.put_untitled(job)
     made.show()
     qtbot.waitExposed(made)
     yield made

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QFileDialog
 
 from loadbench.analysis import Analysis
 from loadbench.findings import Verdicts
@@ -160,3 +161,19 @@ def test_an_export_that_fails_says_why(window: MainWindow, tmp_path: Path, qtbot
         window.exporting.start(tmp_path / "no" / "book.xlsx", writes("content"))
     (notice,) = window.notices.notices()
     assert "No such file" in notice.label.text()
+
+
+@pytest.mark.parametrize(("name", "suffix", "begins"), [("workbook", ".xlsx", b"PK"), ("table", ".csv", b"line,")])
+def test_both_exports_write_their_file(
+    window: MainWindow,
+    tmp_path: Path,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+    name: str,
+    suffix: str,
+    begins: bytes,
+) -> None:
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "out"), ""))
+    with qtbot.waitSignal(window.exporting.desk.done, timeout=20_000):
+        getattr(window.exporting, name)()
+    assert (tmp_path / f"out{suffix}").read_bytes().startswith(begins)

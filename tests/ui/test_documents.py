@@ -323,3 +323,17 @@ def test_d47_a_sample_opens_in_one_click_as_an_untitled_copy(window: MainWindow)
         action.trigger()
         assert window.session.path is None
         assert window.session.undo_stack.isClean()
+
+
+def test_saving_takes_what_is_being_typed(window: MainWindow, file: Path, qtbot: QtBot) -> None:
+    window.documents.open_path(file)
+    window.go_to_field(HEIGHT)
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is not None)
+    field = QApplication.focusWidget()
+    assert field is not None
+    qtbot.keyClicks(field, "48 mm")
+    assert window.session.job.spring.installed_height is None
+    qtbot.keyClick(window, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    assert open_job(file).spring.installed_height == "48 mm"
+    assert not window.isWindowModified()
+    assert field.hasFocus()

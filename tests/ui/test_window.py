@@ -141,12 +141,16 @@ def test_d21_half_as_large_a_font_again_cuts_nothing(window: MainWindow, page: s
 
 
 def test_the_meaning_folds_when_the_window_is_narrow(window: MainWindow) -> None:
-    window.resize(NARROW - 40, 700)
-    QApplication.processEvents()
-    folded = window.shell.findings.width()
     window.resize(NARROW + 150, 700)
     QApplication.processEvents()
-    assert window.shell.findings.width() > folded
+    opened, picture = window.shell.findings.width(), window.shell.stack.width()
+    window.resize(NARROW - 40, 700)
+    QApplication.processEvents()
+    assert window.shell.findings.width() < opened / 2
+    assert window.shell.stack.width() > picture - 190  # the picture gets what the meaning gives
+    window.resize(NARROW + 150, 700)
+    QApplication.processEvents()
+    assert abs(window.shell.findings.width() - opened) < 12
 
 
 def test_the_readings_page_has_its_own_inputs(window: MainWindow) -> None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QAction, QActionGroup, QGuiApplication
 from PySide6.QtWidgets import (
     QComboBox,
     QFileDialog,
     QHBoxLayout,
+    QInputDialog,
     QLabel,
     QMessageBox,
     QPushButton,
@@ -22,8 +23,9 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from loadbench.analysis import LineAnalysis
-from loadbench.errors import SaveError
-from loadbench.fitup.moves import Way
+from loadbench.errors import InputError, SaveError
+from loadbench.fitup.moves import Way, tip_changes
+from loadbench.units import Kind, parse
 from ui.icons import icon
 from ui.labels import common_path, label_of
 from ui.plots.bench_picture import BenchPicture
@@ -31,6 +33,7 @@ from ui.plots.export import FORMATS, copy_picture, save_picture
 from ui.session import Session
 from ui.state import Pointing, State
 from ui.theme import theme
+from ui.widgets.stated_panel import StatedPanel
 
 WANTED = ("installed_height", "net_valve_lift", "seat_load")
 """The figures that the picture is made of; without the first there is none."""
@@ -63,8 +66,8 @@ class BenchPage(QWidget):
         self._stack.addWidget(self.picture)
         self._stack.addWidget(self._make_empty())
         self._lay_out()
-        self._connect()
         self._say()
+        self._connect()
         self._show(session.state)
 
     # Making
@@ -152,9 +155,10 @@ class BenchPage(QWidget):
         for way, (name, tip) in names.items():
             self.ways.addItem(name, str(way))
             self.ways.setItemData(self.ways.count() - 1, tip, Qt.ItemDataRole.ToolTipRole)
+        self._offer_at_the_grip(names)
         self.ways.setAccessibleName(self._ways_label.text())
         self.ways.setToolTip(
-            self.tr("What moves together when the closed line is dragged. A lash cap moves the tip only.")
+            self.tr("What moves together when the closed line is dragged; a lash cap is in the menu of its grip.")
         )
         self.reset_button.setText(self.tr("Reset view"))
         self.reset_button.setToolTip(self.tr("The whole picture again: Home, or a double click in it."))
@@ -163,6 +167,22 @@ class BenchPage(QWidget):
             self.tr("Point at the plot, or press Up and Down in it, to read height, lift, load and rate.")
         )
         self._say_icon()
+
+    def _offer_at_the_grip(self, names: dict[Way, tuple[str, str]]) -> None:
+        """The same choice in the context menu of the closed line's grip, and the lash cap."""
+        grip, group = self.picture.grips["closed"], QActionGroup(self)
+        grip.setContextMenuPolicy(Qt.ContextMenuPolicy.ActionsContextMenu)
+        for place, (way, (name, _)) in enumerate(names.items()):
+            action = group.addAction(name)
+            action.setCheckable(True)
+            action.setChecked(place == self.ways.currentIndex())
+            action.setData(str(way))
+            grip.addAction(action)
+        group.triggered.connect(lambda action: self.ways.setCurrentIndex(self.ways.findData(action.data())))
+        self._way_actions = group
+        cap = QAction(self.tr("Lash cap…"), self)
+        cap.triggered.connect(self._ask_lash_cap)
+        grip.addAction(cap)
 
     def _say_icon(self) -> None:
         self.reset_button.setIcon(icon("reset-view"))
@@ -208,14 +228,48 @@ class BenchPage(QWidget):
     def _fill(self) -> None:
         """Put the focus into the field that the picture waits for."""
         self.session.point_at(Pointing(fields=(self._missing,)))
-        wanted = {self._missing, common_path(self._missing), USUAL.get(self._missing, self._missing)}
+        panel = self.window().findChild(StatedPanel)
+        if panel is not None and (panel.reveal(self._missing) or panel.reveal(f"{self._missing}.0.height")):
+            return
+        wanted = {self._missing, common_path(self._missing)}
         for widget in self.window().findChildren(QWidget):
             if widget.property("field") in wanted and widget.focusPolicy() != Qt.FocusPolicy.NoFocus:
                 widget.setFocus(Qt.FocusReason.OtherFocusReason)
                 return
 
     def _way_chosen(self, _: int) -> None:
-        self.picture.height_handle.choose(Way(self.ways.currentData()))
+        way = self.ways.currentData()
+        self.picture.height_handle.choose(Way(way))
+        for action in self._way_actions.actions():
+            action.setChecked(action.data() == way)
+
+    def _ask_lash_cap(self) -> None:
+        title, asked = self.tr("Lash cap"), self.tr("Thickness of the lash cap; it moves the tip only:")
+        text, meant = QInputDialog.getText(self, title, asked)
+        if meant:
+            self.fit_lash_cap(text)
+
+    def fit_lash_cap(self, text: str) -> None:
+        """Put a cap on the stem: the lash shrinks, or the plunger sits deeper; a wrong entry is told.
+
+        Args:
+            text: its thickness as typed.
+        """
+        session, line = self.session, self._line().stated
+        try:
+            thickness = parse(text, Kind.LENGTH, session.style).value
+        except InputError as error:
+            self.picture.said.emit(str(error))
+            return
+        lash = line.value("valve_gear.lash")
+        if lash is not None and thickness > lash:
+            self.picture.said.emit(self.tr("The cap is thicker than the lash: it would hold the valve open."))
+            return
+        changes, turns_left = tip_changes(line, session.own_field, thickness, session.style)
+        if changes:
+            session.set_fields(self.tr("fit lash cap"), dict(changes))
+        if turns_left or not changes:
+            self.picture.said.emit(self.tr("Set lash or preload again: the tip stands higher now."))
 
     # What the commands of the window ask of the page
 

@@ -52,6 +52,7 @@ class ReadingsPage(QWidget):
         self._lay_out()
         self._connect()
         self._show()
+        self.grid.model.live = False  # until the page is shown
 
     # The parts
 

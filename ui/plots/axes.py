@@ -7,11 +7,12 @@ from typing import Any
 import pyqtgraph as pg
 from typing_extensions import override
 
-from ui.plots.ink import Ink, font
+from ui.plots.ink import Ink, em, font
 
 BOTTOM_HEIGHT = 42
 """One height for the bottom axis of both views: only then do linked heights align."""
 
+TEXT_APART = 13.0  # px: numbers closer than this run into each other
 LEFT_WIDTH, RIGHT_WIDTH = 48, 50
 
 
@@ -41,6 +42,10 @@ class PlainAxis(pg.AxisItem):  # type: ignore[misc]
         self.setTickFont(font(0.9))
         size = font(0.95).pixelSize()
         self.setLabel(self._words, **{"color": ink.colours.ink, "font-size": f"{size}px"})
+        if self.orientation == "bottom":
+            self.setHeight(round(BOTTOM_HEIGHT * em()))
+        else:
+            self.setWidth(round((LEFT_WIDTH if self.orientation == "left" else RIGHT_WIDTH) * em()))
 
 
 class LiftAxis(PlainAxis):
@@ -50,6 +55,7 @@ class LiftAxis(PlainAxis):
         super().__init__("right")
         self._height: float | None = None
         self._most = 0.0
+        self._pixels = 1e9  # to a unit
 
     def set_closed(self, height: float | None, most: float) -> None:
         """Say where the closed height is and how far the lift can go, in the unit on show."""
@@ -63,6 +69,7 @@ class LiftAxis(PlainAxis):
         if self._height is None:
             return []
         high, low = self._height - minVal, self._height - maxVal
+        self._pixels = size / max(high - low, 1e-12)
         found = super().tickValues(low, high, size)
         slack = 1e-9 * max(self._most, 1.0)
         return [
@@ -72,6 +79,8 @@ class LiftAxis(PlainAxis):
 
     @override
     def tickStrings(self, values: list[float], scale: float, spacing: float) -> list[str]:
+        if spacing * self._pixels < TEXT_APART * em():
+            return ["" for _ in values]
         lifts = [round((self._height or 0.0) - value, 9) for value in values]
         strings: list[str] = super().tickStrings(lifts, scale, spacing)
         return [text.replace("-0.0", "0.0") if float(text or 0) == 0 else text for text in strings]

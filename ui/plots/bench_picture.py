@@ -59,6 +59,7 @@ class BenchPicture(QWidget):
         layout.addWidget(self.view)
         self.read_height: float | None = None  # m
         self._style = session.style
+        self._last_said = ""
         self._books: tuple[object, RuleBook] | None = None
         self.items = PictureItems(self.view)
         self.levels = self.items.levels
@@ -121,8 +122,9 @@ class BenchPicture(QWidget):
 
     def _handle_said(self, text: str) -> None:
         self.said.emit(text)
-        if text:
+        if text and text != self._last_said:  # a drag says it once, not at every move
             self.session.announced.emit(text)
+        self._last_said = text
 
     def _connect(self) -> None:
         self.session.changed.connect(self.show_state)
@@ -165,7 +167,8 @@ class BenchPicture(QWidget):
         line, style = self._line(), self.session.style
         self.items.show_line(state, line, self._book(state, line), style)
         self._place_grips()
-        self.view.setAccessibleName(self.tr("Bench picture"))
+        for widget in (self.view, self.view.viewport()):
+            widget.setAccessibleName(self.tr("Bench picture"))
         self.view.setAccessibleDescription(wording.description(line, style))
 
     def _book(self, state: State, line: LineAnalysis) -> RuleBook:

@@ -9,7 +9,7 @@ from PySide6.QtGui import QPainter, QPen, QPolygonF
 from typing_extensions import override
 
 from ui.plots.half_section import RIM
-from ui.plots.ink import THIN
+from ui.plots.ink import THIN, em
 from ui.plots.painted import Painted
 from ui.plots.section import Section
 
@@ -112,7 +112,7 @@ class Dimensions(Painted):
         scale, lit = self.scale_to_show, self.is_lit(each)
         low, high = each.low * scale, each.high * scale
         edge = each.side * each.start * scale
-        x = edge + each.side * each.place * self.px
+        x = edge + each.side * each.place * em() * self.px
         pen = self.ink.pen("accent" if lit else each.level, 2.0 if lit else THIN)
         if each.place:
             beyond = x + each.side * 4 * self.px

@@ -24,11 +24,13 @@ class HalfSection(Painted):
         self.section: Section | None = None
         self.scale_to_show = 1.0
         self._paths: dict[str, QPainterPath] = {}
+        self._cuts: list[list[QRectF]] = []
 
     def show_section(self, section: Section | None, scale: float) -> None:
         """Draw this from now on."""
         self.section, self.scale_to_show = section, scale
         self._paths = {} if section is None else _paths(section, scale)
+        self._cuts = [] if section is None else [_wires(coil, scale) for coil in section.coils]
         self.update()
 
     @override
@@ -47,7 +49,12 @@ class HalfSection(Painted):
         self._bound(painter)
         for place, coil in enumerate(self.section.coils):
             pen = ink.dashed("quiet", DASHES[0], 1.0) if coil.typical else plain
-            self._fill(painter, f"coil {place}", pen, ink.tint("accent", 0.14 if coil.typical else 0.2))
+            painter.setPen(pen)
+            painter.setBrush(ink.tint("accent", 0.14 if coil.typical else 0.2))
+            # one by one: the drawing as a whole then takes 1.4 ms, with one path of them all 2.3
+            draw = painter.drawRect if coil.wire.shape == "rectangular" else painter.drawEllipse
+            for box in self._cuts[place]:
+                draw(box)
         self._fill(painter, "retainer", plain, ink.tint("lines", 0.45))
         self._fill(painter, "locks", ink.pen("ink", THIN), ink.brush("panel"))
         self._centre_line(painter)
@@ -111,8 +118,6 @@ def _paths(section: Section, scale: float) -> dict[str, QPainterPath]:
         if section.shims > 0:
             parts["shims"].append(_polygon(_box(section.guide * 1.2, section.radius, -section.shims, 0.0), side, scale))
     paths = {name: _joined(each) for name, each in parts.items() if each}
-    for place, coil in enumerate(section.coils):
-        paths[f"coil {place}"] = _coil(coil, scale)
     paths["bound"] = _joined(
         [_bound_outline(coil, scale) for coil in section.coils if coil.bind and opened is not None]
     )
@@ -191,21 +196,14 @@ def _head(section: Section) -> Points:
     return [*points, (section.guide, level)]
 
 
-def _coil(coil: Coil, scale: float) -> QPainterPath:
-    path = QPainterPath()
-    for side, points in ((LEFT, coil.closed), (RIGHT, coil.opened)):
-        for radius, level in points:
-            _wire(path, coil, side * radius * scale, (coil.seat + level) * scale, scale)
-    return path
-
-
-def _wire(path: QPainterPath, coil: Coil, x: float, y: float, scale: float) -> None:
+def _wires(coil: Coil, scale: float) -> list[QRectF]:
+    """The boxes of the wire's cuts on both sides."""
     wide, tall = coil.wire.across * scale, coil.wire.along * scale
-    rect = QRectF(x - wide / 2, y - tall / 2, wide, tall)
-    if coil.wire.shape == "rectangular":
-        path.addRect(rect)
-    else:
-        path.addEllipse(rect)
+    return [
+        QRectF(side * radius * scale - wide / 2, (coil.seat + level) * scale - tall / 2, wide, tall)
+        for side, points in ((LEFT, coil.closed), (RIGHT, coil.opened))
+        for radius, level in points
+    ]
 
 
 def _bound_outline(coil: Coil, scale: float) -> QPainterPath:

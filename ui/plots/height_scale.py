@@ -11,9 +11,9 @@ from PySide6.QtGui import QKeyEvent, QKeySequence, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QWidget
 from typing_extensions import override
 
-from ui.plots.axes import BOTTOM_HEIGHT, LEFT_WIDTH, RIGHT_WIDTH, LiftAxis, PlainAxis, SidesAxis
+from ui.plots.axes import BOTTOM_HEIGHT, LEFT_WIDTH, LiftAxis, PlainAxis, SidesAxis
 from ui.plots.dimensions import APART, OUT
-from ui.plots.ink import Ink
+from ui.plots.ink import Ink, em
 
 SPACING = 10
 DRAWING_SHARE = 0.6  # of the width at most
@@ -47,7 +47,6 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         self.setObjectName("bench_picture")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMinimumSize(360, 260)
         self.ci.layout.setContentsMargins(2, 4, 2, 0)
         self.ci.layout.setHorizontalSpacing(SPACING)
@@ -66,7 +65,7 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         plot = self.addPlot(row=0, col=column, axisItems=axes, enableMenu=False)
         plot.hideButtons()
         plot.setMenuEnabled(False)
-        plot.ctrlMenu.setParent(self, plot.ctrlMenu.windowFlags())  # the stock menu is never shown, but it would outlive us
+        plot.ctrlMenu.setParent(self, plot.ctrlMenu.windowFlags())  # never shown, but it would outlive us
         plot.getViewBox().disableAutoRange()
         plot.getViewBox().setDefaultPadding(0)
         return plot
@@ -74,10 +73,6 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
     def _arrange_axes(self) -> None:
         self.plot.hideAxis("left")
         self.plot.showAxis("right")
-        for axis in (self.sides_axis, self.load_axis):
-            axis.setHeight(BOTTOM_HEIGHT)
-        self.height_axis.setWidth(LEFT_WIDTH)
-        self.lift_axis.setWidth(RIGHT_WIDTH)
         self.sides_axis.setStyle(tickLength=0)
         self.plot.setYLink(self.drawing)
         self.drawing.getViewBox().setMouseEnabled(x=False, y=True)
@@ -101,7 +96,9 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
     def _holds(self, extent: Extent) -> bool:
         """Whether the ranges as they are show it all without being much too wide."""
         seen = self._fitted
-        if seen is None or (seen.dimensions, seen.half_width) != (extent.dimensions, extent.half_width):
+        if seen is None or seen.dimensions != extent.dimensions:
+            return False
+        if abs(seen.half_width - extent.half_width) > SPARE * seen.half_width:
             return False
         inside = seen.low <= extent.low and seen.high >= extent.high and seen.most_load >= extent.most_load
         wide = seen.high - seen.low > KEEP * (extent.high - extent.low) or seen.most_load > KEEP * extent.most_load
@@ -118,15 +115,18 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         if extent is None or self.width() < 50:
             return
         spare = SPARE * (extent.high - extent.low)
-        extent = replace(extent, low=extent.low - spare, high=extent.high + spare, most_load=(1 + SPARE) * extent.most_load)
+        extent = replace(
+            extent, low=extent.low - spare, high=extent.high + spare, most_load=(1 + SPARE) * extent.most_load
+        )
         self._fitted = extent
-        tall = max(self.height() - BOTTOM_HEIGHT - 6, 50)
+        tall = max(self.height() - BOTTOM_HEIGHT * em() - 6, 50)
         margins = self._left_room() + self._right_room()
         span = extent.high - extent.low
         most = DRAWING_SHARE * self.width()
-        wanted = LEFT_WIDTH + margins + 2 * extent.half_width * tall / span
+        left = LEFT_WIDTH * em()
+        wanted = left + margins + 2 * extent.half_width * tall / span
         if wanted > most:
-            span = 2 * extent.half_width * tall / max(most - LEFT_WIDTH - margins, 40)
+            span = 2 * extent.half_width * tall / max(most - left - margins, 40)
             wanted = most
         self.ci.layout.setColumnFixedWidth(0, wanted)
         spare = span - (extent.high - extent.low)
@@ -136,11 +136,11 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         self._square()
 
     def _left_room(self) -> float:
-        return OUT + EDGE
+        return (OUT + EDGE) * em()
 
     def _right_room(self) -> float:
         count = self.extent.dimensions if self.extent else 0
-        return OUT / 2 if count == 0 else OUT + APART * (count - 1) + 10.0
+        return (OUT / 2 if count == 0 else OUT + APART * (count - 1) + 10.0) * em()
 
     def _square(self, *_: object) -> None:
         """Keep the drawing's two axes at one scale, its centre line in place."""

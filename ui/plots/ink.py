@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QFontInfo, QGuiApplication, QPen
@@ -65,8 +66,24 @@ def screen_ink() -> Ink:
     return Ink(colours())
 
 
+USUAL_FONT = 12.0  # px
+
+
+def em() -> float:
+    """How much larger than usual the window's font is: what stands beside text grows with it."""
+    return max(_pixels(QGuiApplication.font().toString()) / USUAL_FONT, 0.8)
+
+
 def font(share: float = 1.0) -> QFont:
     """The window's font in pixels, so that print does not scale it twice."""
     base = QFont(QGuiApplication.font())
-    base.setPixelSize(max(9, round(QFontInfo(base).pixelSize() * share)))
+    base.setPixelSize(max(9, round(_pixels(base.toString()) * share)))
     return base
+
+
+@lru_cache(maxsize=8)
+def _pixels(described: str) -> int:
+    """The size of a font in pixels; asking Qt anew for every text takes longer than drawing it."""
+    base = QFont()
+    base.fromString(described)
+    return QFontInfo(base).pixelSize()

@@ -11,9 +11,13 @@ from PySide6.QtGui import QPainter, QPainterPath, QPolygonF
 from typing_extensions import override
 
 from loadbench.arrays import Floats
-from ui.plots.ink import DASHES, THIN
+from ui.icons import pixmap
+from ui.plots.ink import DASHES, THIN, em, screen_ink
 from ui.plots.painted import Painted
 
+ICON = 16
+LABEL = 0.88  # of the window's font: the words at the levels
+LEVELS = ("clear", "watch", "stop")
 ZONE = 0.07  # how strongly the bind zone is shaded
 MARK = 4.5  # half the size of a reading's mark, px
 
@@ -50,9 +54,10 @@ class Band(Painted):
         """Fill between load less band and load plus band."""
         self._shape = None
         if band is not None:
+            loads, heights, band = (np.append(one[::8], one[-1]) for one in (loads, heights, band))
             x = np.concatenate((loads - band, (loads + band)[::-1]))
             y = np.concatenate((heights, heights[::-1]))
-            self._shape = QPolygonF([QPointF(a, b) for a, b in zip(x[::2], y[::2], strict=True)])
+            self._shape = QPolygonF([QPointF(a, b) for a, b in zip(x, y, strict=True)])
         self.update()
 
     @property
@@ -105,9 +110,7 @@ class Readings(Painted):
                 painter.drawPolyline(points)
                 end = points.at(points.count() - 1)
                 # one above the other: the curves start close together
-                level = end.y() + 12 * self.py * (
-                    each.place or 0
-                )
+                level = end.y() + 12 * self.py * (each.place or 0)
                 self.text(painter, (end.x(), level), each.name, role="quiet", anchor=(0.0, 1.0), share=0.82)
             pen.setStyle(Qt.PenStyle.SolidLine)
             painter.setPen(pen)
@@ -180,7 +183,7 @@ class LevelLabel:
     """What stands at a level line: a word and a value, above or below the line."""
 
     name: str
-    text: str
+    texts: tuple[str, ...]  # the longest that fits is written
     height: float
     role: str
     above: bool
@@ -191,7 +194,7 @@ class Labels(Painted):
     """The words at the level lines, on the left of the plot."""
 
     def __init__(self) -> None:
-        super().__init__(z=15)
+        super().__init__(z=-1)  # the load line stays whole where a word reaches it
         self.labels: tuple[LevelLabel, ...] = ()
         self.lit: frozenset[str] = frozenset()
 
@@ -209,15 +212,14 @@ class Labels(Painted):
     @override
     def draw(self, painter: QPainter) -> None:
         rect = self.boundingRect()
+        edge, room = rect.left() + 12 * self.px, rect.width() / self.px - 16
         for label in self.labels:
-            left = rect.left() + 16 * self.px if label.load is None else label.load + 10 * self.px
-            left = max(rect.left() + 16 * self.px, min(left, rect.right() - (self.width_of(label.text) + 6) * self.px))
-            up = 3 * self.py * (1 if label.above else -1)
-            anchor = (0.0, 1.0 if label.above else 0.0)
-            lit = label.name in self.lit
-            self.text(
-                painter, (left, label.height + up), label.text, role=label.role, anchor=anchor, bold=lit, ground="panel"
-            )
+            text = next((each for each in label.texts if self.width_of(each, LABEL) <= room), label.texts[-1])
+            left = edge if label.load is None else label.load + 10 * self.px
+            left = max(edge, min(left, rect.right() - (self.width_of(text, LABEL) + 4) * self.px))
+            at, role = (left, label.height + 3 * self.py * (1 if label.above else -1)), label.role
+            anchor, lit = (0.0, 1.0 if label.above else 0.0), label.name in self.lit
+            self.text(painter, at, text, role=role, anchor=anchor, bold=lit, ground="panel", share=LABEL)
 
 
 class Key(Painted):
@@ -226,26 +228,41 @@ class Key(Painted):
     def __init__(self) -> None:
         super().__init__(z=14)
         self.rows: tuple[tuple[str, str], ...] = ()
-        self.top = 0.0
+        self.top = self.foot = 0.0
 
-    def show_rows(self, rows: Sequence[tuple[str, str]], top: float) -> None:
-        """Write rows of text and role below a height."""
-        self.rows, self.top = tuple(rows), top
+    def show_rows(self, rows: Sequence[tuple[str, str]], top: float, foot: float) -> None:
+        """Write rows of text and role below a height, and `foot` px free of the plot's lower edge."""
+        self.rows, self.top, self.foot = tuple(rows), top, foot
         self.update()
 
     @override
     def draw(self, painter: QPainter) -> None:
         rect = self.boundingRect()
-        high = min(self.top, rect.bottom()) - 22 * self.py
+        step, floor = 16 * em() * self.py, rect.top() + self.foot * em() * self.py
+        high = min(self.top, rect.bottom()) - 22 * em() * self.py
         share, ground = 0.86, self.ink.tint("stop", ZONE)
         for text, role in self.rows:
-            for part in self._folded(text, rect.width() / self.px - 14, share):
-                if high - 16 * self.py < rect.top():
-                    return
-                at = (rect.left() + 6 * self.px, high)
+            left = 6 + (ICON + 4 if role in LEVELS else 0)
+            parts = self._folded(text, rect.width() / self.px - left - 8, share)
+            if high - step * len(parts) < floor:
+                return  # what has no room stands in the findings
+            if role in LEVELS:
+                self._icon(painter, role, (rect.left() + 6 * self.px, high - step / 2))
+            for part in parts:
+                at = (rect.left() + left * self.px, high)
                 self.text(painter, at, part, role=role, anchor=(0.0, 0.0), share=share, ground=ground)
-                high -= 16 * self.py
+                high -= step
             high -= 3 * self.py
+
+    def _icon(self, painter: QPainter, level: str, at: tuple[float, float]) -> None:
+        """The level's icon left of its row; on paper the word alone stands there."""
+        if self.ink != screen_ink():
+            return
+        painter.save()
+        painter.translate(*at)
+        painter.scale(self.px, -self.py)
+        painter.drawPixmap(QPointF(0, -ICON / 2), pixmap(level, ICON, level))
+        painter.restore()
 
     def _folded(self, text: str, wide: float, share: float) -> list[str]:
         """The text in lines that fit."""

@@ -24,6 +24,9 @@ from ui.state import State
 
 LENGTH, FORCE = Kind.LENGTH, Kind.FORCE
 
+NAMES_ROOM = 110.0
+"""Room for the names of the limits at the foot of the plot, px."""
+
 
 class PictureItems:
     """The items of both views; they are kept and updated, never made anew."""
@@ -73,7 +76,8 @@ class PictureItems:
         self._show_levels(line, bind, style)
         self._show_limits(state, line, book, style)
         rows = wording.key_rows(line, state.verdicts.findings, style)
-        self.key.show_rows(tuple(rows), to_display(bind or 0.0, LENGTH, style))
+        foot = NAMES_ROOM if self.limits.marks else 4.0
+        self.key.show_rows(tuple(rows), to_display(bind or 0.0, LENGTH, style), foot)
         self._need(line, bind, style)
 
     def _show_axes(self, line: LineAnalysis, bind: float | None, style: Style) -> None:
@@ -96,9 +100,7 @@ class PictureItems:
         half = 0.0 if self.section is None else self.section.radius * scale
         opened = self.section is not None and self.section.open_height is not None
         typical = self.section is not None and self.section.typical
-        note = (
-            wording.tr("dashed: sizes not stated, drawn typical" if typical else "half section, to scale")
-        )
+        note = wording.tr("dashed: typical sizes" if typical else "half section, to scale")
         self.names.show_names((wording.tr("closed"), wording.tr("full lift") if opened else ""), note, low, half)
 
     def _show_curves(self, line: LineAnalysis, style: Style) -> None:
@@ -134,24 +136,24 @@ class PictureItems:
         rows = (
             ("closed", wording.tr("closed  {load}"), wording.tr("closed"), "seat_load", "ink", True),
             ("open", wording.tr("full lift  {load}"), wording.tr("full lift"), "open_load", "accent", True),
-            ("bind", "", self._bind_words(heights["bind"], style), "", "stop", False),
+            ("bind", "", wording.tr("coils bind"), "", "stop", False),
         )
         labels = []
         for name, template, plain, figure, role, above in rows:
             height, load = heights[name], line.figures.get(figure)
-            if height is not None:
-                told = wording.figure_text(load, style)
-                at = (
-                    to_display(load.value, FORCE, style)
-                    if name == "closed" and load and load.value is not None
-                    else None
-                )
-                text = template.format(load=told) if told else plain
-                labels.append(LevelLabel(name=name, text=text, height=height * scale, role=role, above=above, load=at))
+            if height is None:
+                continue
+            told = (wording.figure_text(load, style), wording.short_text(load, style))
+            texts = (*(template.format(load=each) for each in told if each), plain)
+            if name == "bind":
+                texts = (self._bind_words(height, style), plain)
+            known = name == "closed" and load is not None and load.value is not None
+            at = to_display(load.value, FORCE, style) if known and load is not None and load.value is not None else None
+            labels.append(LevelLabel(name=name, texts=texts, height=height * scale, role=role, above=above, load=at))
         return labels
 
-    def _bind_words(self, bind: float | None, style: Style) -> str:
-        return "" if bind is None else wording.tr("coils bind  {height}").format(height=wording.length(bind, style))
+    def _bind_words(self, bind: float, style: Style) -> str:
+        return wording.tr("coils bind  {height}").format(height=wording.length(bind, style))
 
     def _show_limits(self, state: State, line: LineAnalysis, book: RuleBook, style: Style) -> None:
         force = to_display(1.0, FORCE, style)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
+from ui.plots.ink import em
 from ui.plots.painted import Painted
 
 if TYPE_CHECKING:
@@ -32,4 +33,5 @@ class SideNames(Painted):
             self.text(
                 painter, (side * self.half, self.low - 3 * self.py), name, role="quiet", anchor=(0.5, 0.0), share=0.86
             )
-        self.text(painter, (0.0, self.low - 20 * self.py), self.note, role="quiet", anchor=(0.5, 0.0), share=0.82)
+        below = (0.0, self.low - 20 * em() * self.py)
+        self.text(painter, below, self.note, role="quiet", anchor=(0.5, 0.0), share=0.82)

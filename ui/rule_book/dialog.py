@@ -2,16 +2,30 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QHeaderView, QPushButton, QSplitter, QTreeWidget, QTreeWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QDialog,
+    QHBoxLayout,
+    QHeaderView,
+    QPushButton,
+    QSplitter,
+    QTreeWidget,
+    QTreeWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
 
 from loadbench.findings.rulebook import program_rules
 from loadbench.findings.shop import shop_path
 from ui.rule_book.houses import House, Houses
 from ui.rule_book.rule_view import RuleView
-from ui.session import Session
 from ui.state import Pointing
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from ui.session import Session
 
 RULE = Qt.ItemDataRole.UserRole
 
@@ -33,7 +47,7 @@ class RuleBookDialog(QDialog):
         self.tree.setAccessibleName(self.tr("Rules by group"))
         self.tree.setColumnCount(2)
         self.tree.setHeaderLabels([self.tr("Rule"), self.tr("Changed by")])
-        self.tree.setMinimumWidth(350)
+        self.tree.setMinimumWidth(self.fontMetrics().averageCharWidth() * 52)
         self.tree.setIndentation(14)
         self.tree.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.tree.header().setStretchLastSection(False)

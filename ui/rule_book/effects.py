@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
-from loadbench.analysis.result import Analysis
 from loadbench.findings import judge
-from loadbench.findings.finding import Finding, Level, Verdicts
-from loadbench.findings.shop import Shop
-from loadbench.job.model import RuleChange
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from loadbench.analysis.result import Analysis
+    from loadbench.findings.finding import Finding, Level, Verdicts
+    from loadbench.findings.shop import Shop
+    from loadbench.job.model import RuleChange
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +30,9 @@ class Effect:
         return (self.after.rank if self.after else -1) > (self.before.rank if self.before else -1)
 
 
-def verdicts_under(analysis: Analysis, shop: Shop | None, job_rules: Mapping[str, RuleChange] | None = None) -> Verdicts:
+def verdicts_under(
+    analysis: Analysis, shop: Shop | None, job_rules: Mapping[str, RuleChange] | None = None
+) -> Verdicts:
     """The same figures judged by other rules.
 
     Args:

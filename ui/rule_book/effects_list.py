@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from loadbench.findings.finding import Level
-from loadbench.units import Style
 from ui.icons import level_pixmap
 from ui.level_words import level_word
-from ui.rule_book.effects import Effect
-from ui.rule_book.houses import Outcome
 from ui.widgets.finding_groups import place_of
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from loadbench.units import Style
+    from ui.rule_book.effects import Effect
+    from ui.rule_book.houses import Outcome
 
 MOST = 8
 

@@ -5,18 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
 from loadbench.errors import Problem, SaveError
-from loadbench.findings.finding import Verdicts
 from loadbench.findings.rows import rows_in_force
 from loadbench.findings.rule_changes import change_of, with_change
 from loadbench.findings.rulebook import Rule, RuleBook, rule_book
 from loadbench.findings.shop import save_shop
 from loadbench.job.model import LimitChange, RuleChange
 from ui.rule_book.effects import Effect, effects, verdicts_under
-from ui.session import Session
+
+if TYPE_CHECKING:
+    from loadbench.findings.finding import Verdicts
+    from ui.session import Session
 
 Rules = Mapping[str, RuleChange]
 
@@ -110,5 +113,7 @@ class Houses(QObject):
             self.refused.emit("")
             self.session.install_shop(rules)
         else:
-            self.session.edit(self.tr("change the job\u2019s rules"), lambda job: job.model_copy(update={"rules": rules}))
+            self.session.edit(
+                self.tr("change the job\u2019s rules"), lambda job: job.model_copy(update={"rules": rules})
+            )
         self.outcome.emit(Outcome(effects(before, self.session.state.verdicts), tried=False))

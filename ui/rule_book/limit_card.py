@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from loadbench.analysis.figure import told
-from loadbench.errors import Problem
 from loadbench.findings.rulebook import Limit, Rule, program_rules
 from loadbench.units import Kind, to_display
 from ui.labels import label_of
@@ -15,10 +16,13 @@ from ui.rule_book.houses import House, Houses
 from ui.rule_book.limit_edit import HouseEdit, LimitEdit
 from ui.rule_book.limit_names import limit_label, side_words
 from ui.rule_book.maker_values import MakerValue, looser, maker_value
-from ui.session import Session
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.message_row import MessageRow
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from loadbench.errors import Problem
+    from ui.session import Session
 
 DASH = "\u2013"
 ENDS = ("watch", "stop")
@@ -33,7 +37,7 @@ class LimitCard(QWidget):
         self.setObjectName(f"limit_{name}")
         self.edits: dict[tuple[House, str], HouseEdit] = {}
         self._told: dict[str, QLabel] = {}
-        self._forced = {end: WrappedLabel() for end in ENDS}
+        self._forced = {end: WrappedLabel() for end in self._ends()}
         self._maker = WrappedLabel()
         self._messages = {house: MessageRow() for house in House}
         self.initials = QLineEdit()
@@ -65,7 +69,13 @@ class LimitCard(QWidget):
     # Building
 
     def _fill(self) -> None:
-        heads = (self.tr("Program"), self.tr("This shop"), self.tr("This job"), self.tr("Part maker"), self.tr("In force"))
+        heads = (
+            self.tr("Program"),
+            self.tr("This shop"),
+            self.tr("This job"),
+            self.tr("Part maker"),
+            self.tr("In force"),
+        )
         for column, text in enumerate(heads, 1):
             self._grid.addWidget(_quiet(text), 0, column)
             self._grid.setColumnStretch(column, 2)
@@ -177,7 +187,9 @@ class LimitCard(QWidget):
             self._maker.tell(DASH)
             self._accepting.hide()
             return
-        self._maker.tell(self.tr("{value} ({field})").format(value=self._text(maker.value), field=label_of(maker.field)))
+        self._maker.tell(
+            self.tr("{value} ({field})").format(value=self._text(maker.value), field=label_of(maker.field))
+        )
         offered = looser(limit, maker)
         if offered:
             self._looser.tell(self.tr("The part maker allows more than the stop in force; the stricter governs."))

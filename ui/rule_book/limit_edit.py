@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
 from typing_extensions import override
 
@@ -12,6 +13,9 @@ from loadbench.errors import AmbiguousEntry, InputError, UnfinishedEntry
 from loadbench.findings.rulebook import limit_value
 from loadbench.units import Kind, Style, with_unit
 from ui.widgets.entry_edit import Judgement, Sign
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QFocusEvent, QKeyEvent
 
 
 class HouseEdit(QLineEdit):
@@ -86,7 +90,7 @@ class LimitEdit(HouseEdit):
 
 
 def stored_limit(text: str, kind: FigureKind, style: Style) -> str:
-    """A limit as it is kept: a bare quantity gets the unit on show, a bare share its percent sign; the rest as typed."""
+    """A limit as it is kept: a bare quantity gets the unit on show, a bare share its percent sign; else as typed."""
     typed = text.strip()
     if not typed:
         return ""

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from loadbench.analysis.line import LineAnalysis
 from loadbench.findings.loads import QUOTED_RATIO
-from loadbench.findings.rulebook import Limit, Rule
+
+if TYPE_CHECKING:
+    from loadbench.analysis.line import LineAnalysis
+    from loadbench.findings.rulebook import Limit, Rule
 
 OPEN_LOAD = "follower.maker_limits.open_load_max"
 SEAT_LOAD = "spring.maker_limits.seat_load_min"

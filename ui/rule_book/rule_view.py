@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
-from PySide6.QtCore import Qt
+from typing import TYPE_CHECKING
 
-from loadbench.findings.rulebook import Rule
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
+
 from ui.level_words import source_words
 from ui.rule_book.effects_list import EffectsList
 from ui.rule_book.houses import House, Houses, Outcome
 from ui.rule_book.limit_card import LimitCard
-from ui.session import Session
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from loadbench.findings.rulebook import Rule
+    from ui.session import Session
 
 
 class RuleView(QWidget):
@@ -50,7 +54,11 @@ class RuleView(QWidget):
     def _in_order(self) -> list[str]:
         """The limits; of alternatives, the one in force first."""
         first = self.houses.in_force.get(self.rule.id)
-        return sorted(self.rule.limits, key=lambda name: name != first) if self.rule.alternatives else list(self.rule.limits)
+        return (
+            sorted(self.rule.limits, key=lambda name: name != first)
+            if self.rule.alternatives
+            else list(self.rule.limits)
+        )
 
     def _reset_row(self) -> QHBoxLayout:
         row = QHBoxLayout()

@@ -14,6 +14,7 @@ from ui.icons import level_icon
 from ui.slip.columns import Column, columns_of, places_of
 from ui.slip.pasting import block_of
 from ui.slip.slip_edits import Place, Springs, with_cells, without_column, without_springs
+from ui.slip.slip_texts import natural_key, verdict_text
 from ui.slip.spec_check import SpecVerdict, Window, direct_loads, judged, windows_of
 from ui.widgets.rows_model import told_in_column
 
@@ -257,22 +258,12 @@ class SlipModel(QAbstractTableModel):
         if isinstance(name, Column):
             return told_in_column(self.entered(row, column), LOAD, self.session)
         if name == "verdict":
-            return self._verdict_text(row) if row < self._count else ""
+            return verdict_text(self.verdict(row), self.session.style) if row < self._count else ""
         if name in KINDS:
             value = self.value(row, column)
             blank = "" if row >= self._count else "\u2013"
             return blank if value is None else tell(value, KINDS[name], self.session.style).number
         return self.entered(row, column)
-
-    def _verdict_text(self, row: int) -> str:
-        found = self.verdict(row)
-        if found.level is Level.STOP:
-            miss = max(found.misses, key=lambda each: abs(each.off))
-            style = self.session.style
-            off, height = tell(abs(miss.off), Kind.FORCE, style), tell(miss.height, Kind.LENGTH, style)
-            low, high = self.tr("Fail: {off} low at {height}"), self.tr("Fail: {off} high at {height}")
-            return (low if miss.off < 0 else high).format(off=off, height=height)
-        return self.tr("Pass") if found.level is Level.CLEAR else self.tr("Unknown")
 
     def _sort_key(self, row: int, column: int) -> Any:
         """A number, or a text whose figures sort as numbers; None for a blank."""
@@ -284,8 +275,7 @@ class SlipModel(QAbstractTableModel):
         if name == "verdict":
             return float(self.verdict(row).level.rank)
         text = self.entered(row, column)
-        padded = "".join(part.zfill(12) if part.isdigit() else part.lower() for part in _runs(text))
-        return padded or None
+        return natural_key(text) or None
 
     # Edits
 
@@ -364,14 +354,3 @@ class SlipModel(QAbstractTableModel):
         """The spring that a row of the clipboard goes to: as they stand on show, then new ones."""
         known = [row for row in rows if row < self._count]
         return known[down] if down < len(known) else self._count + down - len(known)
-
-
-def _runs(text: str) -> list[str]:
-    """A text cut into runs of figures and of the rest."""
-    runs: list[str] = []
-    for ch in text:
-        if runs and runs[-1][-1].isdigit() == ch.isdigit():
-            runs[-1] += ch
-        else:
-            runs.append(ch)
-    return runs

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from loadbench.findings.finding import Level
-from loadbench.units import Style
 from ui.icons import level_pixmap
 from ui.level_words import level_word
-from ui.session import Session
 from ui.variants.comparison import Candidate, cell, row_label, worst_findings
 from ui.widgets.card import Card
 from ui.widgets.quantity_field import QuantityField, ShimsField
 from ui.widgets.readings_table import ReadingsTable
 from ui.widgets.text_field import TextField
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from loadbench.units import Style
+    from ui.session import Session
 
 WIDTH = 250
 
@@ -117,7 +121,11 @@ class Findings(QWidget):
             sign = QLabel()
             sign.setPixmap(level_pixmap(told.level, 16))
             self._rows.addWidget(sign, row, 0, Qt.AlignmentFlag.AlignTop)
-            text = self.tr("{level}, other than the job\u2019s own: {text}") if told.differs else self.tr("{level}: {text}")
+            text = (
+                self.tr("{level}, other than the job\u2019s own: {text}")
+                if told.differs
+                else self.tr("{level}: {text}")
+            )
             label = WrappedLabel(text.format(level=level_word(told.level), text=told.text))
             self._rows.addWidget(label, row, 1)
 
@@ -178,7 +186,7 @@ class VariantColumn(Column):
         make: tuple[Callable[[], QWidget], ...] = (
             lambda: TextField(self.session, f"variants.{self.index}.name"),
             lambda: QuantityField(self.session, f"{spring}.rate"),
-            *(lambda name=name: QuantityField(self.session, f"{spring}.{name}") for name in lengths),  # type: ignore[misc]
+            *(lambda name=name: QuantityField(self.session, f"{spring}.{name}") for name in lengths),
             lambda: ShimsField(self.session, f"{spring}.shims"),
             lambda: QuantityField(self.session, f"{spring}.bind_height"),
             lambda: ReadingsTable(self.session, f"{spring}.readings"),

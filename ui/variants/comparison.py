@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
@@ -11,11 +12,13 @@ from loadbench.analysis.figure import told
 from loadbench.analysis.variants import with_variant
 from loadbench.findings import judge
 from loadbench.findings.finding import Level, Verdicts
-from loadbench.findings.shop import Shop
-from loadbench.units import Style
-from ui.state import State
 from ui.widgets.finding_groups import place_of
 from ui.widgets.key_figures import DASH, key_names, short_label
+
+if TYPE_CHECKING:
+    from loadbench.findings.shop import Shop
+    from loadbench.units import Style
+    from ui.state import State
 
 _CONTEXT = "Variants"
 MOST_FINDINGS = 4

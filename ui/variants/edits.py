@@ -7,7 +7,7 @@ from loadbench.job.model import Job, Variant
 from loadbench.job.parts import Spring
 
 MOST = 3
-STARTING = ("rate", "bind_height", "readings", "readings_on", "coils")
+OF_THE_HEAD = frozenset({"name", "bare_height", "shims", "installed_height"})
 
 
 def added(job: Job, name: str) -> Job:
@@ -20,7 +20,7 @@ def added(job: Job, name: str) -> Job:
     Returns:
         The job after; its heights follow the job's until the variant states its own.
     """
-    spring = Spring(**{field: getattr(job.spring, field) for field in STARTING})
+    spring = Spring(**{field: getattr(job.spring, field) for field in Spring.model_fields if field not in OF_THE_HEAD})
     return job.model_copy(update={"variants": (*job.variants, Variant(name=name, spring=spring))})
 
 

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
 from typing_extensions import override
 
-from ui.session import Session
 from ui.variants.column import Column, Labels, VariantColumn
 from ui.variants.comparison import candidates, figure_rows
 from ui.variants.edits import MOST, added, dropped, made_own
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QShowEvent
+
+    from ui.session import Session
 
 
 class VariantsPanel(QWidget):
@@ -77,7 +82,9 @@ class VariantsPanel(QWidget):
 
     def _note(self, count: int) -> str:
         if not count:
-            return self.tr("No variant yet. Add one, change what differs, and compare it with the job\u2019s own spring.")
+            return self.tr(
+                "No variant yet. Add one, change what differs, and compare it with the job\u2019s own spring."
+            )
         return self.tr(
             "What a variant states wins. One with a rate, readings or coils of its own is another spring: "
             "nothing measured or promised for the job\u2019s own speaks for it."
@@ -96,7 +103,11 @@ class VariantsPanel(QWidget):
                 column.figures.show_rows(names)
 
     def _add_column(self, index: int) -> None:
-        column = VariantColumn(self.session, index, self._row_height) if index >= 0 else Column(self.session, None, self._row_height)
+        column = (
+            VariantColumn(self.session, index, self._row_height)
+            if index >= 0
+            else Column(self.session, None, self._row_height)
+        )
         if isinstance(column, VariantColumn):
             column.take_button.clicked.connect(lambda: self._take(index))
             column.remove_button.clicked.connect(lambda: self._remove(index))

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from loadbench.findings.finding import Advice, Choice
-from loadbench.units import Style
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from loadbench.findings.finding import Advice, Choice
+    from loadbench.units import Style
 
 
 class AdviceBlock(QWidget):

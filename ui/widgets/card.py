@@ -58,9 +58,11 @@ class Card(QFrame):
         whole.setSpacing(0)
         whole.addWidget(self.head)
         whole.addWidget(self.body)
+        self._made = False  # what is built with the card comes in its order by itself
         self.opened: bool = not opened
         theme().changed.connect(self._draw)
         self.set_open(opened)
+        self._made = True
 
     def set_title(self, title: str) -> None:
         """Rename the card."""
@@ -74,7 +76,8 @@ class Card(QFrame):
             return
         for widget in build():
             self.rows.addWidget(widget)
-        self.take_focus_after(self.head)
+        if self._made:
+            self.take_focus_after(self.head)
 
     def take_focus_after(self, before: QWidget) -> None:
         """Put the body's inputs after a widget in the focus order; what is built late would else come last."""
@@ -84,6 +87,8 @@ class Card(QFrame):
 
     def last_input(self) -> QWidget:
         """The last of the card in the focus order."""
+        if self._build is not None:
+            return self.head
         return next((each for each in reversed(chained(self)) if takes_focus(each)), self.head)
 
     def set_open(self, opened: bool) -> None:

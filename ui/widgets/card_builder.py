@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 
 from loadbench.job.edits import value_at
 from ui.labels import label_of
+from ui.widgets.back_button import BackButton
 from ui.widgets.card import Card
 from ui.widgets.field_maker import field_for
 from ui.widgets.own_value import plain, standing
@@ -75,9 +76,13 @@ class PartList(QWidget):
         self._add.setMinimumHeight(26)
         self._add.clicked.connect(self.add)
         head = QHBoxLayout()
-        head.addWidget(QLabel(label_of(items.field)), 1)
+        self._label = QLabel()
+        self._label.setWordWrap(True)
+        head.addWidget(self._label, 1)
         head.addWidget(self._add)
+        self._back = BackButton(session, items.field)
         self._rows.addLayout(head)
+        self._rows.addWidget(self._back)
         session.changed.connect(self._show)
         session.line_chosen.connect(lambda _line: self._show(session.state))
         self._show(session.state)
@@ -85,6 +90,9 @@ class PartList(QWidget):
     def _show(self, state: State) -> None:
         found = standing(self.session, state.job, self.field)
         count = len(found.value or ())
+        name = label_of(self.field)
+        self._label.setText(self.tr("{list} (common)").format(list=name) if found.inherited and count else name)
+        self._back.follow(found)
         while len(self.parts) > count:
             card = self.parts.pop()
             self._rows.removeWidget(card)
@@ -96,7 +104,6 @@ class PartList(QWidget):
             self._rows.addWidget(card)
             before = self.parts[-2].last_input() if len(self.parts) > 1 else self._add
             QWidget.setTabOrder(before, card.head)
-            card.take_focus_after(card.head)
         for place, card in enumerate(self.parts):
             card.set_title(self._title(place, state, found.shown))
 

@@ -57,6 +57,8 @@ class EntryEdit(QLineEdit):
         self._told = ""
         self._gesture: int | None = None
         self._previewing = False
+        self._stale = True  # units, line or job are others than those on show
+        self._faults: object = None
         self.setObjectName(field.replace(".", "__"))
         self.setProperty("field", field)
         self.setAccessibleName(label_of(field))
@@ -65,6 +67,7 @@ class EntryEdit(QLineEdit):
         session.changed.connect(self._show)
         session.styled.connect(self._restyle)
         session.line_chosen.connect(self._reline)
+        session.loaded.connect(self._reload)
         self._show(session.state)
 
     # What a subclass says
@@ -86,8 +89,17 @@ class EntryEdit(QLineEdit):
 
     # Showing
 
+    def faults(self, state: State, path: str) -> object:
+        """What the job finds wrong in the entry that stands at a path; compared to see whether it changed."""
+        return state.analysis.stated.problems.get(path)
+
     def _show(self, state: State) -> None:
-        self._stand(standing(self.session, state.job, self.field))
+        found = standing(self.session, state.job, self.field)
+        faults = self.faults(state, found.shown)
+        if not self._stale and found == self.standing and faults == self._faults and not self.hasFocus():
+            return  # nearly every field at nearly every keystroke elsewhere
+        self._faults = faults
+        self._stand(found)
         busy = self.hasFocus() and self.text() != self._shown
         if not busy and not self._previewing:
             text = "" if self.standing.inherited else self.as_text(self.standing.value)
@@ -98,9 +110,9 @@ class EntryEdit(QLineEdit):
         self._judge_now()
 
     def _stand(self, found: Standing) -> None:
-        if found == self.standing and self.placeholderText():
+        if found == self.standing and not self._stale:
             return
-        self.standing = found
+        self.standing, self._stale = found, False
         inherited = self.as_text(found.value) if found.inherited else ""
         self.setPlaceholderText(inherited or hint_of(self.field, self.session.style, unit=False))
         self.stood.emit(found)
@@ -111,12 +123,18 @@ class EntryEdit(QLineEdit):
             self.setCursorPosition(0)
 
     def _restyle(self) -> None:
-        self.setPlaceholderText("")
+        self._stale = True
         self._show(self.session.state)
 
     def _reline(self) -> None:
         self._kept = None
-        self._show(self.session.state)
+        self._restyle()
+
+    def _reload(self) -> None:
+        """Another job is there: what was being typed was meant for the one before."""
+        self._previewing, self._kept = False, None
+        self.setText(self._shown)
+        self._restyle()
 
     def _judge_now(self) -> None:
         found = self.judge(self.text())

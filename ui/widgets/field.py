@@ -6,17 +6,18 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QSizePolicy, QToolButton, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QLabel, QSizePolicy, QWidget
 from typing_extensions import override
 
 from ui.labels import label_of, unit_of_field
 from ui.palette import colours
+from ui.widgets.back_button import BackButton
 from ui.widgets.entry_edit import EntryEdit, Judgement, Sign
 from ui.widgets.message_row import MessageRow
-from ui.widgets.own_value import Standing
 
 if TYPE_CHECKING:
     from ui.session import Session
+    from ui.widgets.own_value import Standing
 
 UNIT_WIDTH = 44
 
@@ -36,7 +37,7 @@ class Field(QWidget):
         self.label.setBuddy(editor)
         self.unit: QLabel | None = None
         self.message: MessageRow | None = None
-        self._back: QToolButton | None = None
+        self._back: BackButton | None = None
         self._lit = False
         self._lay_out()
         self._show_unit()
@@ -55,12 +56,13 @@ class Field(QWidget):
         rows.setVerticalSpacing(1)
         self.editor.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.editor.setMinimumWidth(60)
+        self._across = QHBoxLayout()
+        self._across.setSpacing(5)
+        self._across.addWidget(self.editor, 1)
         rows.addWidget(self.label, 0, 0)
-        wide = self.unit_in_label or not unit_of_field(self.field, self.session.style)
-        rows.addWidget(self.editor, 0, 1, 1, 2 if wide else 1)
-        rows.setColumnStretch(0, 10)
-        rows.setColumnStretch(1, 9)
-        rows.setColumnMinimumWidth(2, UNIT_WIDTH)
+        rows.addLayout(self._across, 0, 1)
+        rows.setColumnStretch(0, 45)
+        rows.setColumnStretch(1, 55)
 
     def light(self, on: bool) -> None:
         """Show that something elsewhere points at this field."""
@@ -86,7 +88,8 @@ class Field(QWidget):
         if self.unit is None:
             self.unit = QLabel()
             self.unit.setProperty("role", "quiet")
-            self._rows.addWidget(self.unit, 0, 2)
+            self.unit.setMinimumWidth(UNIT_WIDTH)
+            self._across.addWidget(self.unit)
         self.unit.setText(text)
         name = self.tr("{label}, in {unit} where no unit is typed").format(label=label_of(self.field), unit=text)
         self.editor.setToolTip(name)
@@ -106,7 +109,7 @@ class Field(QWidget):
             self.message = MessageRow(self)
             if isinstance(self.editor, EntryEdit):
                 self.message.chosen.connect(self.editor.choose)
-            self._rows.addWidget(self.message, 1, 0, 1, 3)
+            self._rows.addWidget(self.message, 1, 0, 1, 2)
         return self.message
 
     def _stand(self, found: Standing) -> None:
@@ -114,22 +117,7 @@ class Field(QWidget):
         if self._back is None and not found.overriding:
             return
         if self._back is None:
-            self._back = QToolButton()
-            self._back.setText(self.tr("Back to the common value"))
-            self._back.setAccessibleName(
-                self.tr("{label}: back to the common value").format(label=label_of(self.field))
-            )
-            self._back.setToolTip(self.tr("Take this line's own value out; the common one holds again"))
-            self._back.setMinimumHeight(24)
-            self._back.clicked.connect(self._give_back)
-            self._rows.addWidget(self._back, 2, 0, 1, 3, Qt.AlignmentFlag.AlignRight)
-        self._back.setVisible(found.overriding)
-
-    def _give_back(self) -> None:
-        own = self.session.own_field(self.field)
-        empty: object = (
-            () if isinstance(getattr(self.editor, "standing", Standing("", "", None)).value, tuple) else None
-        )
-        text = self.tr("take the common value of {field}").format(field=label_of(self.field).lower())
-        self.editor.setFocus()
-        self.session.set_fields(text, {own: empty})
+            self._back = BackButton(self.session, self.field)
+            self._back.clicked.connect(self.editor.setFocus)
+            self._rows.addWidget(self._back, 2, 0, 1, 2, Qt.AlignmentFlag.AlignRight)
+        self._back.follow(found)

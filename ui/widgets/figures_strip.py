@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QPoint, QSize, Signal
-from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QSizePolicy, QWidget
 from typing_extensions import override
 
-from ui.session import Session
 from ui.state import Pointing
 from ui.widgets.figure_button import FigureButton
 from ui.widgets.formula_pane import FormulaPane
 from ui.widgets.key_figures import key_figure, key_names
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QResizeEvent
+
+    from ui.session import Session
 
 SPACING = 4
 

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from loadbench.analysis.figure import told
-from loadbench.findings.finding import Finding
-from loadbench.units import Style
 from ui.labels import label_of
 from ui.level_words import house_words, source_words
 from ui.widgets.finding_groups import chance_words, place_of
 from ui.widgets.link import Link
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from loadbench.findings.finding import Finding
+    from loadbench.units import Style
 
 
 class FindingDetail(QWidget):

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QEnterEvent, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QWidget
 from typing_extensions import override
 
-from loadbench.units import Style
 from ui.icons import level_pixmap
 from ui.level_words import level_word
 from ui.palette import colours
@@ -16,6 +17,9 @@ from ui.theme import theme
 from ui.widgets.finding_detail import FindingDetail
 from ui.widgets.finding_groups import Group, place_of
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from loadbench.units import Style
 
 
 class FindingEntry(QFrame):
@@ -77,7 +81,11 @@ class FindingEntry(QFrame):
         self._say_state()
 
     def _say_state(self) -> None:
-        opened = self.tr("Open; Enter closes it.") if self.opened else self.tr("Enter opens limit, margin, chance and source.")
+        opened = (
+            self.tr("Open; Enter closes it.")
+            if self.opened
+            else self.tr("Enter opens limit, margin, chance and source.")
+        )
         self.setAccessibleDescription(opened)
 
     def _draw(self) -> None:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
-from loadbench.findings.finding import Finding, Level
 from ui.labels import common_path
 from ui.level_words import line_word
+
+if TYPE_CHECKING:
+    from loadbench.findings.finding import Finding, Level
 
 _CONTEXT = "Findings"
 SEVERAL_SUBJECTS = frozenset({"maker-limits", "rule-loosened", "target-met", "rate-agreement"})

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
-from loadbench.units import Style
-from ui.session import Session
 from ui.state import Pointing, State
 from ui.widgets.advice_block import AdviceBlock
 from ui.widgets.finding_entry import FindingEntry
@@ -15,7 +15,12 @@ from ui.widgets.level_chips import LevelChips
 from ui.widgets.problem_list import ProblemList
 from ui.widgets.wrapped_label import WrappedLabel
 
-WIDTH, FOLDED_WIDTH = 260, 118
+if TYPE_CHECKING:
+    from loadbench.units import Style
+    from ui.session import Session
+
+QWIDGETSIZE_MAX = 16777215  # Qt's own, which PySide does not name
+WIDTH = 260
 
 
 class FindingsPanel(QWidget):
@@ -171,5 +176,6 @@ class FindingsPanel(QWidget):
         self.chips.stack(folded)
         self.scroller.setVisible(not folded)
         self._column.setAlignment(self.chips, Qt.AlignmentFlag.AlignTop if folded else Qt.AlignmentFlag(0))
-        self.setMinimumWidth(FOLDED_WIDTH if folded else WIDTH)
-        self.setMaximumWidth(FOLDED_WIDTH if folded else 16777215)
+        counts = self.chips.sizeHint().width()
+        self.setMinimumWidth(counts if folded else WIDTH)
+        self.setMaximumWidth(counts if folded else QWIDGETSIZE_MAX)

@@ -1,17 +1,31 @@
-"""See why: a figure's formula with symbols and with this job's numbers, its inputs, evidence, uncertainty and source."""
+"""See why: a figure's formula with symbols and with this job's numbers, inputs, evidence, uncertainty, source."""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QDialog, QFrame, QGridLayout, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QDialog,
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 from typing_extensions import override
 
-from loadbench.analysis.figure import Figure
-from ui.session import Session
 from ui.widgets.formula_text import InputRow, Reason, reason_of
 from ui.widgets.link import Link
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from loadbench.analysis.figure import Figure
+    from ui.session import Session
 
 WIDTH, MOST_HEIGHT = 460, 560
 
@@ -159,5 +173,7 @@ class FormulaPane(QDialog):
 
     @override
     def sizeHint(self) -> QSize:
-        wanted = self._body.heightForWidth(WIDTH - 40) if self._body.hasHeightForWidth() else self._body.sizeHint().height()
+        wanted = (
+            self._body.heightForWidth(WIDTH - 40) if self._body.hasHeightForWidth() else self._body.sizeHint().height()
+        )
         return QSize(WIDTH, min(MOST_HEIGHT, max(240, wanted + 70)))

@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
 from loadbench.analysis.figure import Figure, Input, symbolic, told, worked
-from loadbench.analysis.result import Analysis
 from loadbench.job.edits import value_at
-from loadbench.job.stated import LineStated
-from loadbench.units import Style
 from ui.labels import label_of
 from ui.level_words import line_word, source_words
 from ui.widgets.key_figures import DASH, waits_for
 
+if TYPE_CHECKING:
+    from loadbench.analysis.result import Analysis
+    from loadbench.job.stated import LineStated
+    from loadbench.units import Style
+
 _CONTEXT = "Formulas"
-TESTER = ("tester.load_accuracy_percent", "tester.load_accuracy_fixed", "tester.load_repeatability", "tester.height_accuracy")
+TESTER = (
+    "tester.load_accuracy_percent",
+    "tester.load_accuracy_fixed",
+    "tester.load_repeatability",
+    "tester.height_accuracy",
+)
 HEIGHT, BIND, LIFT, SEAL = (f"instruments.{name}" for name in ("installed_height", "bind_height", "lift", "seal"))
 MADE_OF = {
     "rate": TESTER,
@@ -130,4 +138,8 @@ def _accuracy(field: str, line: LineStated) -> str:
     if line.value(field) is None:
         return ""
     typed = value_at(line.stated.job, line.path(field))
-    return f"{label_of(field).lower()} {typed:g} %" if isinstance(typed, float | int) else f"{label_of(field).lower()} {typed}"
+    return (
+        f"{label_of(field).lower()} {typed:g} %"
+        if isinstance(typed, float | int)
+        else f"{label_of(field).lower()} {typed}"
+    )

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
 from loadbench.analysis.figure import Figure, told
-from loadbench.analysis.result import Analysis
-from loadbench.units import Style, Told
 from ui.labels import label_of
 from ui.level_words import line_word
+
+if TYPE_CHECKING:
+    from loadbench.analysis.result import Analysis
+    from loadbench.units import Style, Told
 
 _CONTEXT = "Figures"
 DASH = "\u2013"

@@ -29,7 +29,9 @@ class Link(QAbstractButton):
 
     @override
     def sizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().horizontalAdvance(self.text()) + 2 * SIDE + 2, max(24, self.fontMetrics().height() + 6))
+        return QSize(
+            self.fontMetrics().horizontalAdvance(self.text()) + 2 * SIDE + 2, max(24, self.fontMetrics().height() + 6)
+        )
 
     @override
     def minimumSizeHint(self) -> QSize:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
@@ -11,6 +12,10 @@ from loadbench.units import Kind, with_unit
 from ui.widgets.entry_edit import EntryEdit, Judgement, Sign
 from ui.widgets.quantity_edit import judged
 
+if TYPE_CHECKING:
+    from ui.state import State
+
+MOST_SHIMS = 20
 BETWEEN = re.compile(r"\s*[+;]\s*")
 
 
@@ -30,6 +35,11 @@ class ShimsEdit(EntryEdit):
             return with_unit(part, Kind.LENGTH, self.session.style)
         except InputError:
             return part
+
+    @override
+    def faults(self, state: State, path: str) -> object:
+        stated = state.analysis.stated.problems
+        return [stated[one] for place in range(MOST_SHIMS) if (one := f"{path}.{place}") in stated]
 
     @override
     def judge(self, text: str) -> Judgement:

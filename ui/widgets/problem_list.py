@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
-from loadbench.errors import Problem
 from loadbench.findings.finding import Level
 from ui.icons import level_pixmap
 from ui.labels import label_of
 from ui.theme import theme
 from ui.widgets.link import Link
 from ui.widgets.wrapped_label import WrappedLabel
+
+if TYPE_CHECKING:
+    from loadbench.errors import Problem
 
 
 class ProblemList(QWidget):

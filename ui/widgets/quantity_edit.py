@@ -73,22 +73,16 @@ def judged(text: str, kind: Kind, style: Style, *, typing: bool) -> Judgement:
         found = parse(whole, kind, style)
     except UnfinishedEntry as error:
         sign = Sign.UNFINISHED if typing else Sign.WRONG
-        return Judgement(sign=sign, what="" if typing else _sentence(error.what), expected=error.expected)
+        return Judgement(sign=sign, what="" if typing else error.what, expected=error.expected)
     except AmbiguousEntry as error:
-        return Judgement(
-            sign=Sign.AMBIGUOUS, what=_sentence(error.what), expected=error.expected, choices=error.choices
-        )
+        return Judgement(sign=Sign.AMBIGUOUS, what=error.what, expected=error.expected, choices=error.choices)
     except InputError as error:
-        return Judgement(sign=Sign.WRONG, what=_sentence(error.what), expected=error.expected)
+        return Judgement(sign=Sign.WRONG, what=error.what, expected=error.expected)
     remarks = [found.note or ""]
     if found.unit not in (display_unit(kind, style), everyday_unit(kind, style)):
         told = tell(found.value, kind, style)
         remarks.insert(0, f"= {told.number}\u00a0{told.unit}")
     return Judgement(remark="; ".join(filter(None, remarks)))
-
-
-def _sentence(what: str) -> str:
-    return what[:1].upper() + what[1:]
 
 
 class NumberEdit(EntryEdit):

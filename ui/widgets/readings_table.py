@@ -9,9 +9,11 @@ from PySide6.QtWidgets import QAbstractScrollArea, QHeaderView, QLabel, QVBoxLay
 from typing_extensions import override
 
 from ui.labels import label_of
+from ui.widgets.back_button import BackButton
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.grid_view import GridView
 from ui.widgets.message_row import MessageRow
+from ui.widgets.own_value import standing
 from ui.widgets.rows_model import RowsModel
 
 if TYPE_CHECKING:
@@ -59,7 +61,9 @@ class RowTable(QWidget):
         rows = QVBoxLayout(self)
         rows.setContentsMargins(0, 2, 0, 2)
         rows.setSpacing(2)
-        for widget in (self.label, self.grid, self.message):
+        self.back = BackButton(session, field)
+        self.session = session
+        for widget in (self.label, self.grid, self.message, self.back):
             rows.addWidget(widget)
         self._shape()
         for changed in (self.model.modelReset, self.model.rowsInserted, self.model.rowsRemoved):
@@ -83,7 +87,11 @@ class RowTable(QWidget):
         self.grid.updateGeometry()
 
     def _tell(self) -> None:
-        """The fault of the current cell, else the first of the table."""
+        """The fault of the current cell, else the first of the table; and whose rows these are."""
+        stands = standing(self.session, self.session.state.job, self.field)
+        self.back.follow(stands)
+        name = label_of(self.field)
+        self.label.setText(self.tr("{list} (common)").format(list=name) if stands.inherited else name)
         places = [(row, column) for row in range(self.model.rowCount()) for column in range(self.model.columnCount())]
         current = self.grid.currentIndex()
         if current.isValid():

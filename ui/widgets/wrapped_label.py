@@ -21,7 +21,8 @@ class WrappedLabel(QLabel):
         self.tell(text)
 
     def tell(self, text: str) -> None:
-        """Show another text; hidden while there is none."""
+        """Show another text; hidden while there is none. A value and its unit stay on one line."""
+        text = text.replace("\u2009", "\u202f")
         if text != self.text():
             self._heights.clear()
             self.setText(text)

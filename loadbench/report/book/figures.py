@@ -2,21 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from loadbench.analysis import Analysis, Figure, LineAnalysis
 from loadbench.analysis.figure import symbolic
+from loadbench.analysis.members import MARGINS
 from loadbench.analysis.result import GREATEST, RATES
 from loadbench.report.book.blocks import Plan
 from loadbench.report.book.formulas import DASH, LineFormulas, Pair, member_cell, when
 from loadbench.report.book.inputs import words
 from loadbench.report.book.paper import Book, Sheet
+from loadbench.units import Kind
 
 COLUMNS = (
-    ("Line", 11), ("Spring", 14), ("Figure", 30), ("Value", 13), ("Unit", 8), ("U (k = 2)", 11), ("Formula", 34),
-    ("Evidence", 18), ("Note at export", 40), ("Waits for", 30), ("Source", 16), ("Name of the cell", 32),
+    ("Line", 10), ("Spring", 12), ("Figure", 31), ("Value", 11), ("Unit", 8), ("U (k = 2)", 10), ("Formula", 36),
+    ("Evidence", 19), ("Note at export", 42), ("Source", 15), ("Name of the cell", 40),
 )  # fmt: skip
+NAME = len(COLUMNS) - 1
 VALUE, EXPANDED = 3, 5
+OF_ONE_KIND = {
+    "lift_at_zero_lash": ("Valve lift at zero lash", "solid"),
+    "plunger_depth": ("Plunger depth, cold", "hydraulic"),
+    "lift_pumped_up": ("Valve lift pumped up", "hydraulic"),
+    "bind_margin_zero_lash": ("Coil clearance at zero lash", "solid"),
+    "bind_margin_pumped_up": ("Coil clearance pumped up", "hydraulic"),
+}
+"""Figures that only solid or only hydraulic followers have; their rows stand ready for a change of family."""
 
 
 def write_figures(book: Book, analysis: Analysis, plan: Plan) -> None:
@@ -35,12 +46,23 @@ def write_figures(book: Book, analysis: Analysis, plan: Plan) -> None:
         formulas = LineFormulas(line, plan, book.style)
         _write_hydraulic(sheet, line, formulas)
         own = formulas.all()
-        for figure in line.figures.values():
+        for figure in _with_other_kind(line.figures, OF_ONE_KIND):
             _write(sheet, (line.name, ""), figure, formulas.own(figure.name), own.get(figure.name))
         for place, member in enumerate(line.members):
             pairs = dict(formulas.margins_of(member, place))
-            for name, figure in member.figures.items():
-                _write(sheet, (line.name, member.title), figure, member_cell(line, place, name), pairs.get(name))
+            for figure in _with_other_kind(member.figures, MARGINS):
+                own_name = member_cell(line, place, figure.name)
+                _write(sheet, (line.name, member.title), figure, own_name, pairs.get(figure.name))
+    sheet.at.print_area(0, 0, sheet.row - 1, NAME - 1)
+
+
+def _with_other_kind(figures: dict[str, Figure], wanted: Iterable[str]) -> Iterator[Figure]:
+    """The figures, and without values those of the other kind of follower."""
+    yield from figures.values()
+    for name in wanted:
+        if name in OF_ONE_KIND and name not in figures:
+            label, kind = OF_ONE_KIND[name]
+            yield Figure(name=name, label=label, kind=Kind.LENGTH, note=f"For a {kind} follower.")
 
 
 def _write(sheet: Sheet, of: tuple[str, str], figure: Figure, name: str, pair: Pair | None) -> None:
@@ -55,9 +77,10 @@ def _write(sheet: Sheet, of: tuple[str, str], figure: Figure, name: str, pair: P
     else:
         sheet.formula(row, VALUE, pair[0], value, places)
         sheet.formula(row, EXPANDED, _expanded(name, pair), expanded, places)
-    sheet.text(row, 4, book.unit(figure.kind), "quiet")
-    waits = ", ".join(words(field) for field in figure.missing)
-    sheet.texts(row, (symbolic(figure), figure.evidence, figure.note, waits, figure.source, name), 6, "quiet")
+    sheet.text(row, 4, book.unit(figure.kind), "unit")
+    waits = f"Waits for: {', '.join(words(field) for field in figure.missing)}." if figure.missing else ""
+    note = " ".join(part for part in (figure.note, waits) if part)
+    sheet.texts(row, (symbolic(figure), figure.evidence, note, figure.source, name), 6, "quiet")
     sheet.define(name, row, VALUE)
     sheet.define(f"{name}_U", row, EXPANDED)
 
@@ -72,9 +95,9 @@ def _write_hydraulic(sheet: Sheet, line: LineAnalysis, formulas: LineFormulas) -
     family, lobe = line.stated.value("follower.family"), line.stated.value("cam.lash_kind")
     value = None if lobe is None else float(lobe == "hydraulic")
     value = value if family is None else float(str(family).endswith("hydraulic"))
-    sheet.texts(row, (line.name, "", "Follower takes up the lash (1 yes, 0 no)"))
+    sheet.texts(row, (line.name, "", "Hydraulic (1 yes, 0 no)"))
     sheet.formula(row, VALUE, formulas.hydraulic(), value)
-    sheet.text(row, 11, sheet.define(formulas.own("hydraulic"), row, VALUE), "quiet")
+    sheet.text(row, NAME, sheet.define(formulas.own("hydraulic"), row, VALUE), "quiet")
 
 
 def _worst(analysis: Analysis, name: str) -> Pair:

@@ -17,7 +17,7 @@ from loadbench.report.book.paper import Book, Sheet
 from loadbench.report.book.readings import Sums
 from loadbench.units import Kind, to_display
 
-COLUMNS = (("Spring", 20), ("Quantity", 44), ("Value", 16), ("Unit", 12), ("Name of the cell", 30))
+COLUMNS = (("Spring", 20), ("Quantity", 50), ("Value", 22), ("Unit", 12), ("Name of the cell", 30))
 DASH = '"\u2013"'
 TESTER = "tester_"
 STUDENT_ROWS = 60
@@ -58,7 +58,8 @@ def _write(sheet: Sheet, title: str, name: str, row: Row) -> None:
     at, sheet.row = sheet.row, sheet.row + 1
     sheet.texts(at, (title, row.label))
     sheet.formula(at, 2, row.formula, row.value)
-    sheet.texts(at, (row.unit, sheet.define(name, at, 2)), 3, "quiet")
+    sheet.text(at, 3, row.unit, "unit")
+    sheet.text(at, 4, sheet.define(name, at, 2), "quiet")
 
 
 def _write_student(sheet: Sheet, most: int) -> None:

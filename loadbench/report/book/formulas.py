@@ -57,8 +57,7 @@ class LineFormulas:
         """The formulas by figure name; a figure without one can only be written as it is."""
         found = dict(self._room())
         found |= dict(self._rates())
-        found |= dict(self._loads())
-        return {name: pair for name, pair in found.items() if name in self.line.figures}
+        return found | dict(self._loads())
 
     def hydraulic(self) -> str:
         """1 where the follower takes up the lash, 0 where not, a dash where neither family nor lobe says so."""
@@ -79,7 +78,7 @@ class LineFormulas:
         net, u_net, height = self.own("net_valve_lift"), self.own("net_valve_lift_U"), self.own("installed_height")
         ratio, depth = self.own("ratio"), self.own("plunger_depth")
         pumped = when((net, depth, ratio), f"{net}+{ratio}*MAX({depth},0)")
-        yield "lift_pumped_up", (pumped, u_net)
+        yield "lift_pumped_up", (self._if_hydraulic(1, pumped), u_net)
         u_height = self.own("installed_height_U")
         both = when((u_height, u_net), root(f"({u_height}/2)^2", f"({u_net}/2)^2"))
         yield "open_height", (when((height, net), f"{height}-{net}"), both)
@@ -123,7 +122,11 @@ class LineFormulas:
         net, gross, lash = self.own("net_valve_lift"), self.own("gross_valve_lift"), self.cell("valve_gear.lash")
         cells = (self.cell("valve_gear.measured_net_lift"), net, lash)
         u = when(cells, self.own("net_valve_lift_U"), self.own("gross_valve_lift_U"))
-        return when(cells, f"{net}+{lash}", gross), u
+        return self._if_hydraulic(0, when(cells, f"{net}+{lash}", gross)), u
+
+    def _if_hydraulic(self, is_so: int, formula: str) -> str:
+        """A formula of a figure that only followers of one kind have."""
+        return f"IF({self.own('hydraulic')}={is_so},{formula},{DASH})"
 
     def _depth(self) -> Pair:
         depth, turns = self.cell("follower.preload.depth"), self.cell("follower.preload.turns")
@@ -131,7 +134,7 @@ class LineFormulas:
         factor = f'IF({at}="pivot",(1+{ratio})/{ratio},IF({at}="pushrod",1,IF({at}="valve-tip",1/{ratio},{DASH})))'
         turned = when((turns, pitch, ratio), when(factor, f"{turns}*{pitch}*{factor}"))
         stuck = self.faulty("follower.preload.depth")
-        return when(depth, depth, DASH if stuck else turned), NO_U
+        return self._if_hydraulic(1, when(depth, depth, DASH if stuck else turned)), NO_U
 
     def _least_margins(self) -> Iterator[tuple[str, Pair]]:
         for name in MARGINS:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 from loadbench.analysis import Analysis, LineAnalysis
@@ -14,7 +13,7 @@ from loadbench.report.book.paper import Book, Sheet
 from loadbench.spring.materials import material
 from loadbench.units import Kind, Style, parse_thread, to_display
 
-COLUMNS = (("Entry", 34), ("As typed", 26), ("Value", 14), ("Unit", 9), ("Name of the cell", 38), ("Note", 44))
+COLUMNS = (("Entry", 40), ("As typed", 34), ("Value", 15), ("Unit", 9), ("Name of the cell", 42), ("Note", 40))
 VALUE = 2
 LIVE = (
     "spring.bare_height",
@@ -104,14 +103,15 @@ def write_inputs(book: Book, analysis: Analysis, on_readings: set[str]) -> Sheet
     sheet = book.sheet("Job", COLUMNS)
     shim_lists = tuple(dict.fromkeys(line.stated.rows("spring.shims")[0] for line in analysis.lines))
     done: set[str] = set(on_readings)
-    for path in _ordered(analysis, shim_lists):
+    live = live_paths(analysis)
+    for path in _ordered(analysis, live, shim_lists):
         if path in done:
             continue
         done.add(path)
         if path in shim_lists:
             done |= _write_shims(sheet, analysis, path)
         else:
-            _write_entry(sheet, analysis, path)
+            _write_entry(sheet, analysis, path, live=path in live)
     for line in analysis.lines:
         _write_pitch(sheet, line)
         for coil in geometric_coils(line):
@@ -119,17 +119,24 @@ def write_inputs(book: Book, analysis: Analysis, on_readings: set[str]) -> Sheet
     return sheet
 
 
-def _ordered(analysis: Analysis, shim_lists: tuple[str, ...]) -> list[str]:
-    """The paths of all entries, stated or faulty or read by a formula, in the document's order of parts."""
-    stated = analysis.stated
-    paths = [path for path in (*stated.values, *stated.problems) if not path.endswith("#")]
-    paths = [path for path in paths if not path.startswith("rules") and path not in ("format", "version")]
+def live_paths(analysis: Analysis) -> dict[str, None]:
+    """The paths of the entries that formulas of this workbook read, in order."""
+    paths: list[str] = []
     for line in analysis.lines:
         paths += [line.stated.path(path) for path in LIVE]
         for coil in coils(line):
             paths += [f"{coil}.{name}" for name in LIVE_OF_COIL]
             paths += [f"{coil}.{name}" for name in GEOMETRY if coil in geometric_coils(line)]
-    paths = [path for path in dict.fromkeys(paths) if path.rsplit(".", 1)[0] not in shim_lists]
+            paths += [f"{coil}.free_height"]
+    return dict.fromkeys(paths)
+
+
+def _ordered(analysis: Analysis, live: dict[str, None], shim_lists: tuple[str, ...]) -> list[str]:
+    """The paths of all entries, stated or faulty or read by a formula, in the document's order of parts."""
+    stated = analysis.stated
+    paths = [path for path in (*stated.values, *stated.problems) if not path.endswith("#")]
+    paths = [path for path in paths if not path.startswith("rules") and path not in ("format", "version")]
+    paths = [path for path in dict.fromkeys((*paths, *live)) if path.rsplit(".", 1)[0] not in shim_lists]
     paths += list(shim_lists)
     parts = list(Job.model_fields)
     return sorted(paths, key=lambda path: parts.index(path.split(".")[0]))
@@ -147,7 +154,7 @@ def geometric_coils(line: LineAnalysis) -> tuple[str, ...]:
     )
 
 
-def _write_entry(sheet: Sheet, analysis: Analysis, path: str, name: str | None = None) -> None:
+def _write_entry(sheet: Sheet, analysis: Analysis, path: str, name: str | None = None, *, live: bool = True) -> None:
     row, sheet.row = sheet.row, sheet.row + 1
     job, stated, book = analysis.job, analysis.stated, sheet.book
     mark = mark_of(path)
@@ -158,10 +165,11 @@ def _write_entry(sheet: Sheet, analysis: Analysis, path: str, name: str | None =
     if isinstance(mark, Quantity | Number):
         kind = mark.kind if isinstance(mark, Quantity) else None
         shown = None if value is None else (to_display(value, kind, book.style) if kind else float(value))
-        sheet.number(row, VALUE, shown, look="input")
-        sheet.text(row, 3, book.unit(kind), "quiet")
+        if live or shown is not None:
+            sheet.number(row, VALUE, shown, look="input" if live else "number")
+        sheet.text(row, 3, book.unit(kind), "unit")
     elif isinstance(mark, Words):
-        sheet.at.write_string(row, VALUE, str(value or ""), book.format("input"))
+        sheet.at.write_string(row, VALUE, str(value or ""), book.format("input" if live else "text"))
     else:
         return
     if name and not path.startswith(NAMELESS):
@@ -191,7 +199,7 @@ def _write_shims(sheet: Sheet, analysis: Analysis, path: str) -> set[str]:
     for index in range(count, count + SPARE_SHIMS):
         sheet.text(sheet.row, 0, words(f"{path}.{index}"))
         sheet.number(sheet.row, VALUE, None, look="input")
-        sheet.text(sheet.row, 3, sheet.book.unit(Kind.LENGTH), "quiet")
+        sheet.text(sheet.row, 3, sheet.book.unit(Kind.LENGTH), "unit")
         sheet.row += 1
     name = sheet.book.define(cell_name(path), sheet.span(first, sheet.row - 1, VALUE))
     for row in range(first, sheet.row):
@@ -203,7 +211,8 @@ def _derived(sheet: Sheet, name: str, label: str, note: str, value: float | None
     row, sheet.row = sheet.row, sheet.row + 1
     sheet.text(row, 0, label)
     sheet.number(row, VALUE, value, look="input")
-    sheet.texts(row, (unit, sheet.define(name, row, VALUE), note), 3, "quiet")
+    sheet.text(row, 3, unit, "unit")
+    sheet.texts(row, (sheet.define(name, row, VALUE), note), 4, "quiet")
 
 
 def _write_pitch(sheet: Sheet, line: LineAnalysis) -> None:
@@ -232,8 +241,3 @@ def _write_modulus(sheet: Sheet, analysis: Analysis, coil: str) -> None:
     )
     unit = "N/mm²" if metric else "psi"
     _derived(sheet, name, f"Shear modulus, {words(coil).lower()}", f"of the wire; source: {wire.source}", modulus, unit)
-
-
-def used_paths(heights: Iterator[str]) -> set[str]:
-    """The paths of the heights and loads of some readings."""
-    return {f"{path}.{name}" for path in heights for name in ("height", "load")}

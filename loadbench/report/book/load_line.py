@@ -24,6 +24,8 @@ POINT, LIFT, HEIGHT, LOAD, EXPANDED, RATE, FOLLOWER, BEYOND = range(8)
 OWN_HEIGHT, INTERVAL, OWN_LOAD, OWN_RATE, OWN_VARIANCE = range(5)
 TERM_COLUMNS = 5
 SPARE_SHARE = 0.25
+KNOT_SLACK = 1e-9
+"""A height that stands on a knot but for rounding counts as on it; the load is the same from either side."""
 PLACES = {LIFT: "0.000", HEIGHT: "0.0000", LOAD: "0.0", EXPANDED: "0.0", RATE: "0.00", FOLLOWER: "0.0"}
 
 
@@ -74,13 +76,13 @@ def load_formula(block: Block, x: str, row: str) -> str:
 
 def interval_formula(block: Block, x: str) -> str:
     """The row of the interval table that holds for a height."""
-    return f"IF(COUNT({x})=1,MATCH({x},{block.name('from')},1),1)" if block.readings else "1"
+    return f"IF(COUNT({x})=1,MATCH({x}+{KNOT_SLACK!r},{block.name('from')},1),1)" if block.readings else "1"
 
 
 def columns(book: Book, terms: tuple[Term, ...]) -> list[tuple[str, float]]:
     """The header row."""
     length, force, rate = (book.unit(kind) for kind in (Kind.LENGTH, Kind.FORCE, Kind.RATE))
-    head = [
+    head: list[tuple[str, float]] = [
         ("Point", 11), (f"Valve lift, {length}", 10), (f"Height H, {length}", 10), (f"Load, {force}", 10),
         (f"U (k = 2), {force}", 9), (f"Rate, {rate}", 10), (f"Follower load, {force}", 10), ("Beyond the readings (1 yes)", 10),
     ]  # fmt: skip
@@ -173,7 +175,7 @@ def _term_values(
     out[first + INTERVAL] = np.ones(len(x))
     if term.block.readings:
         starts = table_of(term.block, own.sums[term.block.mark], book).intervals[:, 0]
-        found = np.searchsorted(starts, shown, side="right")
+        found = np.searchsorted(starts, shown + KNOT_SLACK, side="right")
         out[first + INTERVAL] = np.where(np.isnan(shown), 1, found).astype(np.float64)
     if strand is not None:
         out[first + OWN_LOAD] = to_display(strand.load(x), Kind.FORCE, style)

@@ -18,12 +18,19 @@ INK, QUIET, INPUT_FILL, HEAD_FILL, LINE = "#20262C", "#5A636C", "#E8F0F6", "#F4F
 LEVEL_INKS = {"clear": "#1D6F52", "watch": "#8A5A00", "stop": "#B02A1A", "unknown": "#5B6573"}
 PLACES = {Kind.LENGTH: ("0.0000", "0.000"), Kind.FORCE: ("0.0", "0.0"), Kind.RATE: ("0.0", "0.00")}
 
+LINE_HEIGHT = 15.0
+MOST_LINES = 27
+"""A row can't be taller than 409 points."""
+LETTERS_PER_WIDTH = 0.92
+"""Letters that fit one unit of a column's width, with words kept whole."""
+
 _FORMATS: dict[str, dict[str, Any]] = {
     "text": {"text_wrap": True},
     "quoted": {"text_wrap": True, "quote_prefix": True},
     "head": {"bold": True, "text_wrap": True, "bg_color": HEAD_FILL, "bottom": 1, "bottom_color": LINE},
     "quiet": {"font_color": QUIET, "text_wrap": True},
-    "title": {"bold": True, "text_wrap": True},
+    "unit": {"font_color": QUIET, "indent": 1},
+    "number": {"align": "right"},
 }
 
 
@@ -62,6 +69,7 @@ class Book:
         made = Sheet(self, self.workbook.add_worksheet(name), name)
         for column, (head, width) in enumerate(columns):
             made.at.set_column(column, column, width)
+            made.widths[column] = width
             made.text(0, column, head, "head")
         made.at.freeze_panes(1, 0)
         made.at.repeat_rows(0)
@@ -140,6 +148,8 @@ class Sheet:
         self.at = at
         self.name = name
         self.row = 0
+        self.widths: dict[int, float] = {}
+        self._lines: dict[int, int] = {}
 
     def text(self, row: int, column: int, text: str | None, look: str = "text") -> None:
         """Write plain text; nothing in it is taken for a formula, a number or a link."""
@@ -148,6 +158,17 @@ class Sheet:
             return
         look = "quoted" if look == "text" and clean.startswith(ACTIVE_STARTS) else look
         self.at.write_string(row, column, clean, self.book.format(look))
+        if look not in ("unit", "input"):
+            self._make_room(row, column, clean)
+
+    def _make_room(self, row: int, column: int, text: str) -> None:
+        """Make a row as tall as its wrapped text: not every spreadsheet does so by itself."""
+        width = max(4.0, self.widths.get(column, 8.0) * LETTERS_PER_WIDTH)
+        lines = sum(max(1, math.ceil(len(part) / width)) for part in text.split("\n"))
+        lines = min(lines, MOST_LINES)
+        if lines > self._lines.get(row, 1):
+            self._lines[row] = lines
+            self.at.set_row(row, LINE_HEIGHT * lines)
 
     def texts(self, row: int, texts: Sequence[str | None], first: int = 0, look: str = "text") -> None:
         """Write plain texts side by side."""
@@ -161,7 +182,7 @@ class Sheet:
         elif look == "input":
             self.at.write_blank(row, column, None, self.book.format(look, places))
         else:
-            self.text(row, column, DASH)
+            self.at.write_string(row, column, DASH, self.book.format(look, places))
 
     def formula(self, row: int, column: int, formula: str, value: float | None, places: str = "") -> None:
         """Write a formula with its value; a dash where it has none."""

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from loadbench.analysis import Analysis
 from loadbench.arrays import Floats
-from loadbench.readings.evidence import Readings
 from loadbench.report.book.blocks import Block, Plan
 from loadbench.report.book.inputs import cell_name, entry_at
 from loadbench.report.book.paper import Book, Sheet
@@ -43,19 +44,21 @@ class Sums:
         """How many different heights there are."""
         return int(self.first.sum())
 
-    @property
-    def measured(self) -> bool:
-        """Whether they give a rate."""
-        return Readings(heights=self.key[: self.count] / 1e6, loads=self.loads[: self.count]).several_heights
 
+def sums_of(block: Block, book: Book, values: Mapping[str, Any]) -> Sums:
+    """The columns of a block as they are at export.
 
-def sums_of(block: Block, book: Book) -> Sums:
-    """The columns of a block as they are at export."""
-    strand = block.evidence.measured or block.evidence.strand
-    heights = np.empty(0) if strand is None else strand.heights
-    loads = np.empty(0) if strand is None else strand.loads
-    if len(heights) != len(block.evidence.paths):
-        heights, loads = np.empty(0), np.empty(0)
+    Args:
+        block: with readings.
+        book: whose units they take.
+        values: the stated values by path, SI.
+
+    Returns:
+        Its columns, with rows to spare.
+    """
+    paths = block.evidence.paths
+    heights = np.array([values[f"{path}.height"] for path in paths], dtype=np.float64)
+    loads = np.array([values[f"{path}.load"] for path in paths], dtype=np.float64)
     n, rows = len(heights), len(heights) + SPARE_ROWS
     h, load = to_display(heights, Kind.LENGTH, book.style), to_display(loads, Kind.FORCE, book.style)
     u = h - np.mean(h) if n else h
@@ -117,7 +120,7 @@ def write_readings(book: Book, analysis: Analysis, plan: Plan) -> dict[str, Sums
     found: dict[str, Sums] = {}
     for block in plan.blocks:
         if block.readings:
-            found[block.mark] = sums_of(block, book)
+            found[block.mark] = sums_of(block, book, analysis.stated.values)
             _write_block(sheet, analysis, block, found[block.mark])
     if not found:
         sheet.text(sheet.row, 0, "No load line of this job rests on readings.")

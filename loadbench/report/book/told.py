@@ -57,7 +57,7 @@ def _write_finding(sheet: Sheet, finding: Finding) -> None:
     for column, value in ((6, finding.value), (7, finding.limit), (8, finding.margin)):
         if value is not None and kind is not None:
             sheet.number(row, column, book.shown(value, kind), book.places(kind))
-    sheet.text(row, 9, book.unit(kind), "quiet")
+    sheet.text(row, 9, book.unit(kind), "unit")
     if finding.chance is not None:
         sheet.number(row, 10, finding.chance, "0.0 %")
     sheet.text(row, 11, finding.house if finding.limit is not None else "", "quiet")

@@ -11,8 +11,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QAccessible, QGuiApplication
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QAccessible, QFont, QFontMetricsF, QGuiApplication, QMouseEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit, QPushButton, QWidget
 
@@ -70,15 +70,22 @@ def height_of(page: BenchPage) -> float:
 
 
 def drag(page: BenchPage, name: str, pixels: int, *, steps: int = 4) -> None:
+    """Drag a grip with the mouse; it moves along, so places are taken on the screen."""
     grip = page.picture.grips[name]
-    start = QPoint(12, 12)
-    QTest.mousePress(grip, Qt.MouseButton.LeftButton, pos=start)
+    start = grip.mapToGlobal(QPoint(12, 12))
+    QTest.mousePress(grip, Qt.MouseButton.LeftButton, pos=QPoint(12, 12))
     for step in range(1, steps + 1):
-        at = grip.mapFromGlobal(grip.mapToGlobal(start))
-        QTest.mouseMove(grip, at)
-        page.picture.grips[name].pulled.emit(pixels * step // steps)
-        QTest.qWait(20)
-    QTest.mouseRelease(grip, Qt.MouseButton.LeftButton, pos=start)
+        send_move(grip, start + QPoint(0, pixels * step // steps))
+        QTest.qWait(25)
+    QTest.mouseRelease(grip, Qt.MouseButton.LeftButton, pos=QPoint(12, 12))
+
+
+def send_move(widget: QWidget, at: QPoint) -> None:
+    """A mouse move with the left button held."""
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    local = QPointF(widget.mapFromGlobal(at))
+    event = QMouseEvent(QEvent.Type.MouseMove, local, QPointF(at), Qt.MouseButton.NoButton, left, none)
+    QApplication.sendEvent(widget, event)
 
 
 # One height scale
@@ -219,14 +226,44 @@ def test_another_way_moves_what_goes_with_it(page: BenchPage) -> None:
     assert page.session.job.spring.shims == ("0.030 in",)
 
 
+def test_the_grip_itself_offers_the_ways(page: BenchPage) -> None:
+    grip = page.picture.grips["closed"]
+    offered = [action.data() for action in grip.actions() if action.isCheckable()]
+    assert offered == [str(way) for way in Way]
+    next(action for action in grip.actions() if action.data() == str(Way.STEM)).trigger()
+    assert page.ways.currentData() == str(Way.STEM)
+    assert page.picture.height_handle.way is Way.STEM
+
+
+def test_a_lash_cap_moves_the_tip_only(page: BenchPage) -> None:
+    page.session.set_field("follower.family", "roller-solid")
+    page.session.set_field("valve_gear.lash", "0.016 in")
+    page.fit_lash_cap("0.010")
+    assert page.session.job.valve_gear.lash == "0.006 in"
+    assert height_of(page) == pytest.approx(1.85 * IN)
+    page.fit_lash_cap("nonsense")
+    assert "nonsense" in page.read_out.text()
+    page.fit_lash_cap("0.090 in")
+    assert "lash" in page.read_out.text()
+    assert page.session.job.valve_gear.lash == "0.006 in"
+    assert page.session.undo_stack.count() == 3
+
+
 def test_a_line_in_the_plot_can_be_dragged_itself(page: BenchPage) -> None:
-    line = page.picture.levels.lines["closed"][1]
-    line.taken.emit()
-    line.pulled.emit(1.80)
-    QTest.qWait(30)
-    assert line.value() == pytest.approx(1.80)
-    line.let_go.emit(True)
-    assert page.session.job.spring.shims == ("0.080 in",)
+    view = page.picture.view
+    line, unit = page.picture.levels.lines["closed"][1], view.height_per_pixel()
+    box = view.plot.getViewBox()
+    start = view.mapFromScene(box.mapViewToScene(QPointF(400, line.value())))
+    port = view.viewport()
+    QTest.mouseMove(port, start)
+    QTest.mousePress(port, Qt.MouseButton.LeftButton, pos=start)
+    for step in range(1, 6):
+        send_move(port, port.mapToGlobal(start + QPoint(0, 4 * step)))
+        QTest.qWait(25)
+    assert line.value() < 1.85 - 10 * unit
+    QTest.mouseRelease(port, Qt.MouseButton.LeftButton, pos=start + QPoint(0, 20))
+    assert height_of(page) == pytest.approx((1.85 - 20 * unit) * IN, abs=2 * unit * IN)
+    assert page.session.undo_stack.count() == 1
 
 
 def test_in_metric_the_handle_writes_millimetres(page: BenchPage) -> None:
@@ -345,7 +382,11 @@ def test_clicking_a_dimension_points_at_its_figure(page: BenchPage) -> None:
 
 def test_d26_every_part_that_takes_the_focus_has_a_name(page: BenchPage) -> None:
     for widget in page.findChildren(QWidget):
-        if widget.focusPolicy() != Qt.FocusPolicy.NoFocus and widget.isVisible() and "viewport" not in widget.objectName():
+        if (
+            widget.focusPolicy() != Qt.FocusPolicy.NoFocus
+            and widget.isVisible()
+            and "viewport" not in widget.objectName()
+        ):
             told = QAccessible.queryAccessibleInterface(widget)
             assert told.text(QAccessible.Text.Name) or widget.accessibleName(), widget
     assert page.picture.view.accessibleName() == "Bench picture"
@@ -374,14 +415,22 @@ def test_the_key_tells_margins_with_word_and_chance(page: BenchPage) -> None:
 
 
 def test_loads_stand_at_their_lines_with_uncertainty(page: BenchPage) -> None:
-    texts = {label.name: label.text.replace("\u2009", " ") for label in page.picture.items.labels.labels}
+    texts = {label.name: label.texts[0].replace("\u2009", " ") for label in page.picture.items.labels.labels}
     assert texts["closed"].startswith("closed  15")
     assert "±" in texts["open"]
     assert texts["open"].endswith("lbf")
 
 
 def test_the_other_line_is_drawn_in_quiet(qtbot: QtBot) -> None:
-    both = replaced_all(demo(), {"lines.exhaust.spring.readings": ({"height": "1.850 in", "load": "140 lbf"}, {"height": "1.300 in", "load": "350 lbf"})})
+    both = replaced_all(
+        demo(),
+        {
+            "lines.exhaust.spring.readings": (
+                {"height": "1.850 in", "load": "140 lbf"},
+                {"height": "1.300 in", "load": "350 lbf"},
+            )
+        },
+    )
     page = shown(qtbot, both)
     assert set(page.picture.items.curves) == {"intake", "exhaust"}
     assert len(page.picture.items.other.getData()[0]) > 2
@@ -430,12 +479,48 @@ def test_every_sample_is_drawn_in_both_themes(qtbot: QtBot, name: str, style: St
     dark = page.grab().toImage().pixelColor(5, 300).lightness()
     theme().choose(Choice.LIGHT)
     settle(page)
-    assert dark < 80 < 200 < page.grab().toImage().pixelColor(5, 300).lightness()
+    assert dark < 80
+    assert page.grab().toImage().pixelColor(5, 300).lightness() > 200
 
 
 def test_d20_it_fits_beside_both_panels(page: BenchPage) -> None:
     assert page.minimumSizeHint().width() <= 1024 - 300 - 240
     assert page.minimumSizeHint().height() <= 640 - 180
+
+
+def test_words_that_do_not_fit_are_told_shorter(page: BenchPage) -> None:
+    labels = {label.name: label.texts for label in page.picture.items.labels.labels}
+    assert [len(texts) for texts in labels.values()] == [3, 3, 2]
+    for texts in labels.values():
+        assert list(texts) == sorted(texts, key=len, reverse=True)
+
+
+def test_what_a_handle_says_is_announced_once(page: BenchPage) -> None:
+    heard: list[str] = []
+    page.session.announced.connect(heard.append)
+    handle = page.picture.height_handle
+    handle.take()
+    for _ in range(3):
+        handle.pull(1.892 * IN)
+    handle.release(meant=False)
+    assert len(heard) == 1
+
+
+def test_d19_d21_a_larger_font_cuts_nothing(qtbot: QtBot, qapp: QApplication) -> None:
+    before = qapp.font()
+    larger = QFont(before)
+    larger.setPointSizeF(1.5 * before.pointSizeF())
+    qapp.setFont(larger)
+    try:
+        page = shown(qtbot, demo())
+        view = page.picture.view
+        drawing, plot = (each.getViewBox().sceneBoundingRect() for each in (view.drawing, view.plot))
+        assert (drawing.top(), drawing.bottom()) == (plot.top(), plot.bottom())
+        wide = QFontMetricsF(view.height_axis.style["tickFont"]).horizontalAdvance("-0.5")
+        assert wide < view.height_axis.width() - 20
+        assert page.reset_button.sizeHint().width() <= page.reset_button.width()
+    finally:
+        qapp.setFont(before)
 
 
 # Export
@@ -496,11 +581,11 @@ def test_an_export_in_the_dark_is_on_light_paper(page: BenchPage) -> None:
 
 
 def test_a_redraw_is_quick(page: BenchPage) -> None:
-    """Under 8 ms on a quiet machine; the test leaves room for a busy one."""
+    """Under 8 ms; counted in processor time, with room for a machine that shares its caches."""
     spent = []
     for _ in range(25):
-        start = time.perf_counter()
+        start = time.process_time()
         page.picture.show_state(page.session.state)
         page.picture.view.viewport().repaint()
-        spent.append(time.perf_counter() - start)
-    assert statistics.median(spent) < 0.024
+        spent.append(time.process_time() - start)
+    assert statistics.median(spent) < 0.016

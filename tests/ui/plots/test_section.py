@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import Any
 
 import pytest
@@ -77,7 +78,11 @@ def test_members_stand_one_in_the_other_with_their_steps() -> None:
 
 
 def test_a_beehive_tapers_and_a_rectangular_wire_keeps_its_sides() -> None:
-    coil = {**OUTER, "small_mean_diameter": "0.900 in", "wire": {"shape": "rectangular", "width": "0.150 in", "thickness": "0.180 in"}}
+    coil = {
+        **OUTER,
+        "small_mean_diameter": "0.900 in",
+        "wire": {"shape": "rectangular", "width": "0.150 in", "thickness": "0.180 in"},
+    }
     drawn = section(spring__coils=(coil,)).coils[0]
     assert drawn.closed[0][0] > drawn.closed[-1][0] > 0.45 * IN
     assert (drawn.wire.across, drawn.wire.along) == pytest.approx((0.150 * IN, 0.180 * IN))
@@ -93,13 +98,13 @@ def test_without_a_height_there_is_no_section_and_without_lift_one_half() -> Non
 @pytest.mark.parametrize("turns", [3.6, 5.2, 9.0])
 def test_a_bound_coil_is_wire_on_wire(turns: float) -> None:
     points = cuts(turns * 0.005, turns, turns - 2, 0.005, 0.005, (0.03, 0.03))
-    gaps = [b[1] - a[1] for a, b in zip(points, points[1:], strict=False)]
+    gaps = [b[1] - a[1] for a, b in itertools.pairwise(points)]
     assert all(gap >= 0.0039 for gap in gaps)
 
 
 def test_dimensions_stand_where_the_clearances_are() -> None:
-    texts = {("installed_height", None): ("1.900 in", "ink"), ("bind_margin", "outer"): ("0.260 in", "ink"),
-             ("bind_margin", "inner"): ("0.300 in", "watch"), ("retainer_margin", None): ("0.080 in", "ink")}  # fmt: skip
+    members: list[tuple[str, str | None]] = [("bind_margin", "outer"), ("bind_margin", "inner")]
+    texts = dict.fromkeys([("installed_height", None), ("retainer_margin", None), *members], ("1 in", "ink"))
     found = {(each.figure, each.member): each for each in dimensions_of(section(spring__coils=(OUTER, INNER)), texts)}
     assert found.keys() == texts.keys()
     bind = found["bind_margin", "outer"]

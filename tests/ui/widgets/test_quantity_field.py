@@ -292,6 +292,27 @@ def test_shims_are_a_stack_joined_by_a_plus(qtbot: QtBot, session: Session) -> N
     assert "Wrong" in field.message.text.text()
 
 
+def test_what_was_being_typed_does_not_land_in_another_job(qtbot: QtBot, session: Session) -> None:
+    field = two_fields(qtbot, session)
+    qtbot.keyClicks(field.editor, "1.7")
+    session.reload(Job(title="Another job", units="inch-pound"), None)
+    leave(field)
+    assert field.editor.text() == ""
+    assert height(session) is None
+
+
+def test_an_undo_elsewhere_is_followed(qtbot: QtBot, session: Session) -> None:
+    field = QuantityField(session, HEIGHT)
+    qtbot.addWidget(field)
+    session.set_field(HEIGHT, "wrong")
+    session.set_field(HEIGHT, "1.900 in")
+    session.undo_stack.undo()
+    assert field.editor.text() == "wrong"
+    assert field.editor.property("state") == "wrong"
+    session.undo_stack.redo()
+    assert (field.editor.text(), field.editor.property("state")) == ("1.900 in", "")
+
+
 # Numbers without a dimension
 
 

@@ -135,6 +135,11 @@ def test_an_edit_of_an_inherited_list_makes_it_the_lines_own(qtbot: QtBot) -> No
     assert exhaust is not None
     assert [reading.load for reading in exhaust.spring.readings] == ["160 lbf", "423 lbf"]
     assert readings(desk)[0] == ("1.900 in", "150 lbf")
+    assert table.back.isVisibleTo(table)
+    table.back.click()
+    assert table.label.text() == "Readings (common)"
+    assert table.model.entered(0, 2) == "150 lbf"
+    assert not table.back.isVisibleTo(table)
 
 
 @pytest.mark.parametrize("column", range(4))

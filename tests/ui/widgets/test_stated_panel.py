@@ -167,6 +167,18 @@ def test_d23_the_focus_goes_down_the_panel_without_a_trap(qtbot: QtBot, panel: S
     assert heights == sorted(heights)
 
 
+def test_d23_a_card_opened_late_has_its_place_in_the_focus_order(qtbot: QtBot, panel: StatedPanel) -> None:
+    panel.activateWindow()
+    card = next(card for card in panel.cards if card.title == "Job")
+    card.head.setFocus()
+    qtbot.keyClick(card.head, Qt.Key.Key_Space)
+    names = []
+    for _ in range(4):
+        qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
+        names.append(QApplication.focusWidget().objectName())
+    assert names == ["title", "customer", "card_record_and_notes", "card_spring"]
+
+
 def test_d22_from_a_field_to_a_figure_by_keys_alone(qtbot: QtBot, panel: StatedPanel) -> None:
     panel.activateWindow()
     name = panel.findChild(QLineEdit, "spring__name")
