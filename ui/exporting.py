@@ -21,16 +21,16 @@ from ui.session import Session
 from ui.settings import Settings
 from ui.work_bar import WorkBar
 
-Writer = Callable[[Analysis, Verdicts, Path, Style], None]
+Writer = Callable[[Analysis, Verdicts, Path, Style, Progress], None]
 
 
-def _workbook(analysis: Analysis, verdicts: Verdicts, path: Path, style: Style) -> None:
+def _workbook(analysis: Analysis, verdicts: Verdicts, path: Path, style: Style, progress: Progress) -> None:
     from loadbench.report.workbook import write_workbook
 
-    write_workbook(analysis, verdicts, path, style=style)
+    write_workbook(analysis, verdicts, path, style=style, progress=progress)
 
 
-def _table(analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style) -> None:
+def _table(analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style, _progress: Progress) -> None:
     from loadbench.report.table import load_table_csv, write_csv
 
     write_csv(path, load_table_csv(analysis))
@@ -86,9 +86,8 @@ class Exporting(QObject):
         def work(progress: Progress) -> Path:
             part = path.with_name(f".{path.stem}.part{path.suffix}")
             try:
-                progress(0.1)
-                writer(state.analysis, state.verdicts, part, style)
-                progress(0.9)
+                writer(state.analysis, state.verdicts, part, style, progress)
+                progress(1.0)  # the last moment at which Cancel still counts
                 part.replace(path)
             finally:
                 with contextlib.suppress(OSError):

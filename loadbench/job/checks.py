@@ -36,6 +36,7 @@ def _found(stated: Stated) -> Iterator[Fault]:
     for name in stated.lines:
         line = stated.line(name)
         yield from _heights(line)
+        yield from _names(line)
         yield from _lifts(line)
         yield from _order(line, "targets.open_load", "targets.seat_load", "The open load is below the seat load.")
     for path in _reading_lists(stated):
@@ -106,6 +107,17 @@ def _heights(line: LineStated) -> Iterator[Fault]:
         if bind is not None and bind >= height - steps:
             what = "This coil binds at or above its own installed height."
             yield f"{own}bind_height", what, "a bind height below the installed height less the steps"
+
+
+def _names(line: LineStated) -> Iterator[Fault]:
+    """Members that readings could not tell apart: the loads of one would be counted twice."""
+    path, count = line.rows("spring.coils")
+    seen: set[str] = set()
+    for index in range(count if count > 1 else 0):
+        name = str(line.stated.values.get(f"{path}.{index}.name", "")).strip().lower()
+        if name and name in seen | {"pair"}:
+            yield f"{path}.{index}.name", "This name stands for other readings already.", "a name of its own, not pair"
+        seen.add(name)
 
 
 def _lifts(line: LineStated) -> Iterator[Fault]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 from pydantic import ValidationError
@@ -78,7 +79,7 @@ def replaced_all(job: Job, changes: dict[str, Any]) -> Job:
     for field, value in changes.items():
         *above, last = field.split(".")
         try:
-            parent = _parent(tree, above)
+            parent = _parent(tree, [*above, last])
             if isinstance(parent, list):
                 place = _place(last, len(parent))
                 parent[place : place + 1] = [_thawed(value)]
@@ -90,8 +91,8 @@ def replaced_all(job: Job, changes: dict[str, Any]) -> Job:
 
 
 def _parent(tree: Any, steps: list[str]) -> Any:
-    """The group or list that holds a field; a part that is not there yet (a line, an added item) is made."""
-    for step in steps:
+    """The group or list that holds a field; a part or list that is not there yet (a line, an added item) is made."""
+    for step, following in pairwise(steps):
         if isinstance(tree, list):
             place = _place(step, len(tree))
             if place == len(tree):
@@ -99,7 +100,7 @@ def _parent(tree: Any, steps: list[str]) -> Any:
             tree = tree[place]
         else:
             if tree.get(step) is None:
-                tree[step] = {}
+                tree[step] = [] if following.isdecimal() else {}
             tree = tree[step]
     return tree
 

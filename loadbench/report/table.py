@@ -29,7 +29,7 @@ Cell = str | float | None
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadTable:
-    """The load of one line from closed to full lift, SI, each of shape (rows,); `expanded` has NaN where U is unknown."""
+    """The load of one line, closed to full lift, SI, each of shape (rows,); `expanded` has NaN where U is unknown."""
 
     lift: Floats
     height: Floats
@@ -84,7 +84,7 @@ def load_table(line: LineAnalysis, style: Style) -> LoadTable | None:
 
 
 def height_deviations(line: LineAnalysis) -> tuple[float, float]:
-    """Standard uncertainty, m, of the height at a nominal lift, and at full lift; what is not stated counts as exact."""
+    """Standard uncertainty, m, of the height at a nominal lift, and at full lift; the unstated counts as exact."""
 
     def half(name: str) -> float:
         figure = line.figures.get(name)

@@ -1,9 +1,10 @@
-"""The workbook: the whole job as a spreadsheet whose figures are live formulas on named cells, written whole or not at all."""
+"""The workbook: the whole job as a spreadsheet whose figures are live formulas, written whole or not at all."""
 
 from __future__ import annotations
 
 import io
 import os
+import re
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
@@ -28,6 +29,7 @@ MOST_ENTRIES = 500
 MOST_RATIO = 200
 LARGE_ENTRY = 1_000_000
 PROPERTIES = "docProps/custom.xml"
+MARKED = re.compile(rf'<property\b[^<>]*\bname="{MARK[0]}"[^<>]*>\s*<vt:lpwstr>{MARK[1]}</vt:lpwstr>'.encode())
 
 
 def write_workbook(
@@ -118,23 +120,10 @@ def is_ours(path: str | os.PathLike[str]) -> bool:
             found = next((entry for entry in entries if entry.filename == PROPERTIES), None)
             if found is None or found.file_size > LARGE_ENTRY:
                 return False
-            return _marked(archive.read(found))
+            return MARKED.search(archive.read(found)) is not None
     except (OSError, zipfile.BadZipFile, NotImplementedError, RuntimeError, ValueError, EOFError):
         return False
 
 
 def _ratio(entry: zipfile.ZipInfo) -> float:
     return entry.file_size / max(entry.compress_size, 1)
-
-
-def _marked(xml: bytes) -> bool:
-    from xml.etree.ElementTree import ParseError
-
-    from defusedxml import DefusedXmlException
-    from defusedxml.ElementTree import fromstring
-
-    try:
-        tree = fromstring(xml)
-    except (ParseError, DefusedXmlException):
-        return False
-    return any(part.get("name") == MARK[0] and "".join(part.itertext()).strip() == MARK[1] for part in tree)

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from loadbench.analysis import Analysis
-from tests.analysis.bench_jobs import COILS, SOLID, analysis_of, missing, shown
+from tests.analysis.bench_jobs import BASE, COILS, SOLID, analysis_of, missing, shown
 
 ROOM = {"bind_margin", "retainer_margin", "open_height", "net_valve_lift", "open_load"}
 LOADS = {"seat_load", "open_load", "effective_seat_load", "follower_seat_load", "follower_open_load"}
@@ -202,3 +202,13 @@ def test_a_pair_and_members_without_coils_are_not_mixed() -> None:
     assert shown(analysis_of({"spring.readings": rows[2:]}), "rate") == pytest.approx(333.3333333)
     two = (*rows[2:], {**rows[2], "part": "inner"}, {**rows[3], "part": "inner"})
     assert shown(analysis_of({"spring.readings": two}), "rate") is None
+
+
+@pytest.mark.parametrize("name", ["Outer ", "pair"])
+def test_members_that_readings_cannot_tell_apart(name: str) -> None:
+    rows = tuple({**row, "part": part} for part in ("outer", "pair") for row in BASE["spring.readings"])
+    coils = ({"name": "outer", "seat_step": "0 in"}, {"name": name, "seat_step": "0 in"})
+    found = analysis_of({"spring.readings": rows, "spring.coils": coils})
+    assert faults(found) == ["spring.coils.1.name"]
+    # The pair's own readings hold all the same; the outer's are not counted twice.
+    assert shown(found, "seat_load") == pytest.approx(150)

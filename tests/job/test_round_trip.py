@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from pathlib import Path
 from typing import Any
 
@@ -66,6 +67,8 @@ def test_any_document_is_judged_without_a_traceback(tree: dict[str, Any]) -> Non
     out = json.loads(json.dumps(as_json(analysis, verdicts), allow_nan=False))
     assert {"figures", "lines", "findings", "problems", "complete", "missing"} <= out.keys()
     for figure in analysis.figures.values():
+        assert figure.value is None or math.isfinite(figure.value), figure.name
+        assert figure.expanded is None or figure.expanded >= 0, figure.name
         # The rates that stand side by side are there or not; the one that counts says what it waits for.
         beside = figure.name.startswith("rate_")
         assert figure.known or figure.missing or beside, f"{figure.name} is unknown without saying what it waits for"

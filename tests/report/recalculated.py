@@ -1,4 +1,4 @@
-"""Jobs of every shape, their workbooks changed as a user would in a spreadsheet, and engines that calculate them anew."""
+"""Jobs of every shape, their workbooks changed as in a spreadsheet, and engines that calculate them anew."""
 
 from __future__ import annotations
 
@@ -9,12 +9,10 @@ import math
 import re
 import shutil
 import subprocess
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
-
-import openpyxl
 
 from loadbench.analysis import Analysis, Figure, analyse
 from loadbench.findings import judge
@@ -28,6 +26,7 @@ from loadbench.report.workbook import workbook_bytes
 from loadbench.units import Kind, Style, parse, to_display
 
 REL = 1e-9
+Engine = Callable[[bytes, Job, Mapping[str, Any], Style, Path], "list[Calculated]"]
 
 TESTER = {
     "load_accuracy_percent": 1.0,
@@ -168,6 +167,13 @@ CASES: dict[str, tuple[Job, dict[str, Any]]] = {
 """Each job with a change to it. The loads are invented."""
 
 
+def opened(book: bytes, *, values: bool = False) -> Any:
+    """A workbook as openpyxl reads it: its formulas, or the values stored beside them."""
+    import openpyxl
+
+    return openpyxl.load_workbook(io.BytesIO(book), data_only=values)
+
+
 def book_of(subject: Job, style: Style) -> bytes:
     analysis = analyse(subject)
     return workbook_bytes(analysis, judge(analysis), style)
@@ -194,7 +200,7 @@ def changed_cells(workbook: Any, changes: Mapping[str, Any], style: Style) -> di
 
 def changed_book(book: bytes, changes: Mapping[str, Any], style: Style) -> bytes:
     """The workbook with the changes typed into its cells, and no result left beside any formula."""
-    workbook = openpyxl.load_workbook(io.BytesIO(book))
+    workbook = opened(book)
     for (sheet, cell), value in changed_cells(workbook, changes, style).items():
         workbook[sheet][cell] = value
     stream = io.BytesIO()
@@ -218,7 +224,7 @@ def by_formulas(book: bytes, subject: Job, changes: Mapping[str, Any], style: St
 
     (folder / "book.xlsx").write_bytes(book)
     model = formulas.ExcelModel().loads(str(folder / "book.xlsx")).finish()
-    cells = changed_cells(openpyxl.load_workbook(io.BytesIO(book)), changes, style)
+    cells = changed_cells(opened(book), changes, style)
     inputs = {f"'[book.xlsx]{sheet.upper()}'!{cell}": value for (sheet, cell), value in cells.items()}
     found = []
     for given in ({}, inputs):
@@ -245,7 +251,12 @@ def by_office(book: bytes, subject: Job, changes: Mapping[str, Any], style: Styl
 
 
 def _read(file: Path) -> Calculated:
-    workbook = openpyxl.load_workbook(file, data_only=True)
+    return stored(file.read_bytes())
+
+
+def stored(book: bytes) -> Calculated:
+    """The values as they stand in a workbook."""
+    workbook = opened(book, values=True)
     cells = ((sheet.title.upper(), cell) for sheet in workbook for row in sheet.iter_rows() for cell in row)
     return Calculated({(sheet, cell.coordinate): cell.value for sheet, cell in cells})
 
@@ -263,7 +274,7 @@ def named_figures(analysis: Analysis) -> dict[str, Figure]:
 
 def differences(analysis: Analysis, calculated: Calculated, book: bytes, style: Style) -> list[str]:
     """Where a calculated workbook and the program disagree by more than 1e-9, U included."""
-    names = openpyxl.load_workbook(io.BytesIO(book)).defined_names
+    names = opened(book).defined_names
     wrong = []
     for name, figure in named_figures(analysis).items():
         for cell, value in ((name, figure.value), (f"{name}_U", figure.expanded if figure.known else None)):
@@ -284,7 +295,7 @@ def same(want: float | None, got: Any) -> bool:
 
 def cached_differences(calculated: Calculated, book: bytes) -> list[str]:
     """Formulas whose value as written differs from the value as calculated."""
-    formulas, values = (openpyxl.load_workbook(io.BytesIO(book), data_only=only) for only in (False, True))
+    formulas, values = (opened(book, values=only) for only in (False, True))
     wrong, count = [], 0
     for sheet in formulas:
         for cell in (cell for row in sheet.iter_rows() for cell in row if cell.data_type == "f"):

@@ -120,7 +120,7 @@ def test_a_failure_is_told(desk: Desk, qtbot: QtBot) -> None:
 
 
 def writes(text: str) -> Any:
-    def writer(_analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style) -> None:
+    def writer(_analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style, _progress: Progress) -> None:
         path.write_text(text)
 
     return writer
@@ -141,7 +141,7 @@ def test_d30_esc_cancels_an_export_and_the_old_file_stays(window: MainWindow, tm
     old.write_text("old")
     begun, go = threading.Event(), threading.Event()
 
-    def slow(_analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style) -> None:
+    def slow(_analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style, _progress: Progress) -> None:
         begun.set()
         path.write_text("new")
         go.wait(2)
@@ -163,7 +163,9 @@ def test_an_export_that_fails_says_why(window: MainWindow, tmp_path: Path, qtbot
     assert "No such file" in notice.label.text()
 
 
-@pytest.mark.parametrize(("name", "suffix", "begins"), [("workbook", ".xlsx", b"PK"), ("table", ".csv", b"line,")])
+@pytest.mark.parametrize(
+    ("name", "suffix", "begins"), [("workbook", ".xlsx", b"PK"), ("table", ".csv", b"\xef\xbb\xbfline,")]
+)
 def test_both_exports_write_their_file(
     window: MainWindow,
     tmp_path: Path,

@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QInputDialog,
     QLabel,
-    QMessageBox,
     QPushButton,
     QSizePolicy,
     QStackedWidget,
@@ -303,7 +302,7 @@ class BenchPage(QWidget):
         try:
             save_picture(self.picture, path, self.session.state.job.title)
         except SaveError as error:
-            QMessageBox.warning(self, self.tr("Save picture"), str(error))
+            self.session.failed.emit(str(error))
             return
         self.session.announced.emit(self.tr("Picture saved as {name}.").format(name=path.name))
 

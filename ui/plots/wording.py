@@ -99,7 +99,7 @@ def _margin_row(label: str, figure: Figure | None, finding: Finding | None, styl
     )
     if finding.chance is not None and finding.chance > SEEN and finding.limit is not None:
         share, limit = f"{100 * finding.chance:.2g}", length(finding.limit, style)
-        yield tr("chance of under {limit}: {share} %").format(limit=limit, share=share), "quiet"
+        yield tr("chance of under {limit}: {share}\u202f%").format(limit=limit, share=share), "quiet"
 
 
 def read_out(line: LineAnalysis, height: float, style: Style) -> str:

@@ -15,7 +15,7 @@ from loadbench.report.book.inputs import cell_name, modulus_name
 class Block:
     """One load line. `mark` starts the names of its cells.
 
-    `readings` says whether it rests on readings (its cells may be filled in later too) or on a rate and the free height.
+    `readings` says whether it rests on readings (cells to fill in later too) or on a rate and the free height.
     """
 
     mark: str

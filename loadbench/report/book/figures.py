@@ -1,4 +1,4 @@
-"""The sheet Figures: every figure of every line and member as a live formula, with its U, evidence, source and inputs."""
+"""The sheet Figures: every figure of every line and member as a live formula, with its U, evidence and source."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ from loadbench.report.book.paper import Book, Sheet
 from loadbench.units import Kind
 
 COLUMNS = (
-    ("Line", 10), ("Spring", 12), ("Figure", 31), ("Value", 11), ("Unit", 8), ("U (k = 2)", 10), ("Formula", 36),
-    ("Evidence", 19), ("Note at export", 42), ("Source", 15), ("Name of the cell", 40),
+    ("Line", 10), ("Spring", 12), ("Figure", 31), ("Value", 11), ("Unit", 8), ("U (k = 2)", 10), ("Formula", 45),
+    ("Evidence", 23), ("Note at export", 48), ("Source", 17), ("Name of the cell", 46),
 )  # fmt: skip
 NAME = len(COLUMNS) - 1
 VALUE, EXPANDED = 3, 5

@@ -14,13 +14,12 @@ from loadbench.readings.regression import student_factor
 from loadbench.readings.strand_fit import PROGRESSIVE_SHARE
 from loadbench.report.book.blocks import Block, Plan
 from loadbench.report.book.paper import Book, Sheet
-from loadbench.report.book.readings import Sums
+from loadbench.report.book.readings import SPARE_ROWS, Sums
 from loadbench.units import Kind, to_display
 
 COLUMNS = (("Spring", 20), ("Quantity", 50), ("Value", 22), ("Unit", 12), ("Name of the cell", 30))
 DASH = '"\u2013"'
 TESTER = "tester_"
-STUDENT_ROWS = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +50,7 @@ def write_fit(book: Book, analysis: Analysis, plan: Plan, sums: dict[str, Sums])
         rows = _fitted(block, sums[block.mark], book, anew) if block.readings else _from_rate(block, book)
         for row in rows:
             _write(sheet, block.title, block.name(row.name), row)
-    _write_student(sheet, max((each.count for each in sums.values()), default=0) + STUDENT_ROWS)
+    _write_student(sheet, max((each.count for each in sums.values()), default=0) + SPARE_ROWS)
 
 
 def _write(sheet: Sheet, title: str, name: str, row: Row) -> None:
@@ -68,7 +67,7 @@ def _write_student(sheet: Sheet, most: int) -> None:
     for freedom in range(1, most + 1):
         sheet.texts(sheet.row, ("table", f"Student's t, 95.45 %, {freedom} degrees of freedom"))
         sheet.number(sheet.row, 2, student_factor(freedom))
-        sheet.text(sheet.row, 4, "student", "quiet")
+        sheet.text(sheet.row, 4, "student_t", "quiet")
         sheet.row += 1
     sheet.book.define("student_t", sheet.span(first, sheet.row - 1, 2))
 

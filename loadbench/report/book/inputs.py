@@ -82,10 +82,10 @@ def entry_at(job: Job, path: str) -> Any:
     for step in path.split("."):
         if found is None:
             return None
-        if step.isdigit():
-            found = found[int(step)] if int(step) < len(found) else None
-        else:
+        if not step.isdigit():
             found = getattr(found, step, None)
+            continue
+        found = found[int(step)] if int(step) < len(found) else None
     return found
 
 

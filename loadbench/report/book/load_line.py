@@ -24,8 +24,10 @@ POINT, LIFT, HEIGHT, LOAD, EXPANDED, RATE, FOLLOWER, BEYOND = range(8)
 OWN_HEIGHT, INTERVAL, OWN_LOAD, OWN_RATE, OWN_VARIANCE = range(5)
 TERM_COLUMNS = 5
 SPARE_SHARE = 0.25
+CHART_WIDTH, CHART_GAP = 470, 50
 KNOT_SLACK = 1e-9
 """A height that stands on a knot but for rounding counts as on it; the load is the same from either side."""
+OWN_PLACES = {OWN_HEIGHT: "0.0000", OWN_LOAD: "0.00", OWN_RATE: "0.00", OWN_VARIANCE: "0.0000"}
 PLACES = {LIFT: "0.000", HEIGHT: "0.0000", LOAD: "0.0", EXPANDED: "0.0", RATE: "0.00", FOLLOWER: "0.0"}
 
 
@@ -84,7 +86,8 @@ def columns(book: Book, terms: tuple[Term, ...]) -> list[tuple[str, float]]:
     length, force, rate = (book.unit(kind) for kind in (Kind.LENGTH, Kind.FORCE, Kind.RATE))
     head: list[tuple[str, float]] = [
         ("Point", 11), (f"Valve lift, {length}", 10), (f"Height H, {length}", 10), (f"Load, {force}", 10),
-        (f"U (k = 2), {force}", 9), (f"Rate, {rate}", 10), (f"Follower load, {force}", 10), ("Beyond the readings (1 yes)", 10),
+        (f"U (k = 2), {force}", 9), (f"Rate, {rate}", 10), (f"Follower load, {force}", 10),
+        ("Beyond the readings (1 yes)", 10),
     ]  # fmt: skip
     for term in terms:
         mark = term.block.mark
@@ -122,7 +125,7 @@ def write_load_line(book: Book, line: LineAnalysis, plan: Plan, sums: dict[str, 
     if len(lifts) > 2:
         sheet.at.conditional_format(2, LIFT, len(lifts) - 1, BEYOND + TERM_COLUMNS * len(own.terms), rule)
     sheet.row = len(lifts) + 2
-    sheet.text(sheet.row, 0, "More lift than the steps above reach: the last row is always full lift.", "quiet")
+    sheet.text(sheet.row, 0, "More lift than the steps above reach: the last row is always full lift.", "note")
     if line.value("open_load") is not None:
         _write_charts(sheet, own, len(lifts))
 
@@ -194,7 +197,9 @@ def _write_row(sheet: Sheet, own: Line, place: int, rows: int, values: dict[int,
         formulas |= _term_formulas(sheet, term, row, BEYOND + 1 + TERM_COLUMNS * index)
     for column, formula in formulas.items():
         value = float(values[column][place])
-        sheet.formula(row, column, formula, None if math.isnan(value) else value, PLACES.get(column, ""))
+        own_place = OWN_PLACES.get((column - BEYOND - 1) % TERM_COLUMNS, "")
+        places = own_place if column > BEYOND else PLACES.get(column, "")
+        sheet.formula(row, column, formula, None if math.isnan(value) else value, places)
 
 
 def _at(sheet: Sheet, row: int, column: int) -> str:
@@ -204,7 +209,7 @@ def _at(sheet: Sheet, row: int, column: int) -> str:
 def _line_formulas(sheet: Sheet, own: Line, row: int, last: bool) -> dict[int, str]:
     """Lift, height, load, U, rate and follower load of one row."""
     book, net, top, ratio = sheet.book, own.name("net_valve_lift"), own.name("installed_height"), own.name("ratio")
-    lift, height, load = (_at(sheet, row, column) for column in (LIFT, HEIGHT, LOAD))
+    lift, load = _at(sheet, row, LIFT), _at(sheet, row, LOAD)
     step = STEPS[book.style] * (row - 1)
     part = {name: [_at(sheet, row, BEYOND + 1 + TERM_COLUMNS * index + place) for index in range(len(own.terms))]
             for name, place in (("load", OWN_LOAD), ("rate", OWN_RATE), ("variance", OWN_VARIANCE))}  # fmt: skip
@@ -277,8 +282,9 @@ def _write_charts(sheet: Sheet, own: Line, rows: int) -> None:
     by_lift = sheet.book.workbook.add_chart({"type": "scatter", "subtype": "straight"})
     by_lift.add_series({"name": "Load line", "categories": span(LIFT), "values": span(LOAD), "line": line})
     _finish(by_lift, "Lift and load", f"Valve lift, {length}", f"Load, {force}")
-    sheet.at.insert_chart(rows + 3, 0, by_height, {"description": "Load across, spring height up"})
-    sheet.at.insert_chart(rows + 3, 6, by_lift, {"description": "Valve lift across, load up"})
+    sheet.at.insert_chart(rows + 4, 0, by_height, {"description": "Load across, spring height up"})
+    beside = {"description": "Valve lift across, load up", "x_offset": CHART_GAP}
+    sheet.at.insert_chart(rows + 4, 6, by_lift, beside)
 
 
 def _add_readings(chart: Any, sheet: Sheet, block: Block) -> None:
@@ -294,3 +300,4 @@ def _finish(chart: Any, title: str, across: str, up: str) -> None:
     chart.set_x_axis({"name": across, "major_gridlines": grid})
     chart.set_y_axis({"name": up, "major_gridlines": grid})
     chart.set_legend({"position": "bottom"})
+    chart.set_size({"width": CHART_WIDTH, "height": 320})

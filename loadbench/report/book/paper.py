@@ -1,4 +1,4 @@
-"""The workbook as it is written: sheets with one header row, plain text only, formulas with their values, named cells."""
+"""The workbook as it is written: sheets with one header row, plain text, formulas with their values, named cells."""
 
 from __future__ import annotations
 
@@ -21,15 +21,16 @@ PLACES = {Kind.LENGTH: ("0.0000", "0.000"), Kind.FORCE: ("0.0", "0.0"), Kind.RAT
 LINE_HEIGHT = 15.0
 MOST_LINES = 27
 """A row can't be taller than 409 points."""
-LETTERS_PER_WIDTH = 0.92
+LETTERS_PER_WIDTH = 1.0
 """Letters that fit one unit of a column's width, with words kept whole."""
 
 _FORMATS: dict[str, dict[str, Any]] = {
     "text": {"text_wrap": True},
     "quoted": {"text_wrap": True, "quote_prefix": True},
     "head": {"bold": True, "text_wrap": True, "bg_color": HEAD_FILL, "bottom": 1, "bottom_color": LINE},
-    "quiet": {"font_color": QUIET, "text_wrap": True},
-    "unit": {"font_color": QUIET, "indent": 1},
+    "quiet": {"font_color": QUIET, "text_wrap": True, "align": "left", "indent": 1},
+    "unit": {"font_color": QUIET, "align": "left", "indent": 1},
+    "note": {"font_color": QUIET},
     "number": {"align": "right"},
 }
 
@@ -109,7 +110,7 @@ class Book:
     def format(self, look: str, places: str = "") -> Any:
         """A cell's format: its look ("text", "head", "number", "input", ...) and the pattern of its number."""
         if (look, places) not in self._formats:
-            own = {"valign": "top", "font_color": INK} | _FORMATS.get(look, {})
+            own = {"valign": "top", "font_color": INK, "font_size": 10} | _FORMATS.get(look, {})
             if look == "input":
                 own |= {"bg_color": INPUT_FILL, "border": 1, "border_color": LINE}
             if places:
@@ -158,7 +159,7 @@ class Sheet:
             return
         look = "quoted" if look == "text" and clean.startswith(ACTIVE_STARTS) else look
         self.at.write_string(row, column, clean, self.book.format(look))
-        if look not in ("unit", "input"):
+        if look not in ("unit", "note"):
             self._make_room(row, column, clean)
 
     def _make_room(self, row: int, column: int, text: str) -> None:

@@ -1,4 +1,4 @@
-"""The sheet Readings: each reading as a number, and beside it what the least-squares sums on the sheet Fit take from it."""
+"""The sheet Readings: each reading as a number, and beside it what the sums on the sheet Fit take from it."""
 
 from __future__ import annotations
 
@@ -90,9 +90,11 @@ def columns(book: Book) -> tuple[tuple[str, float], ...]:
     """The header row."""
     length, force = book.unit(Kind.LENGTH), book.unit(Kind.FORCE)
     return (
-        ("Spring", 20), ("Height as typed", 15), ("Load as typed", 15), (f"Height, {length}", 12), (f"Load, {force}", 12),
+        ("Spring", 20), ("Height as typed", 15), ("Load as typed", 15), (f"Height, {length}", 12),
+        (f"Load, {force}", 12),
         ("Counts (1 yes, 0 no)", 10), (f"Height from their mean, {length}", 13), (f"Straight line there, {force}", 13),
-        (f"Residual, {force}", 12), (f"Second-order term, {length}²", 14), ("Height, µm", 12), ("First of its height", 10),
+        (f"Residual, {force}", 12), (f"Second-order term, {length}²", 14), ("Height, µm", 12),
+        ("First of its height", 10),
     )  # fmt: skip
 
 

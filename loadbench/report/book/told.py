@@ -46,7 +46,7 @@ def write_findings(book: Book, verdicts: Verdicts) -> None:
             sheet.text(sheet.row, 5, f"{choice.choice.capitalize()}. {choice.reason.told(book.style)}{runner_up}")
             sheet.row += 1
     note = "Judged at export: a change in this workbook changes the figures, not the findings."
-    sheet.text(sheet.row, 5, note, "quiet")
+    sheet.text(sheet.row, 5, note, "note")
 
 
 def _write_finding(sheet: Sheet, finding: Finding) -> None:
@@ -60,7 +60,7 @@ def _write_finding(sheet: Sheet, finding: Finding) -> None:
     sheet.text(row, 9, book.unit(kind), "unit")
     if finding.chance is not None:
         sheet.number(row, 10, finding.chance, "0.0 %")
-    sheet.text(row, 11, finding.house if finding.limit is not None else "", "quiet")
+    sheet.text(row, 11, finding.house if finding.limit is not None else "", "unit")
     sheet.text(row, 12, None if finding.fix is None else finding.fix.told(book.style))
     sheet.texts(row, (", ".join(words(field) for field in finding.missing), finding.source), 13, "quiet")
 
@@ -141,15 +141,16 @@ def write_springs(book: Book, analysis: Analysis) -> None:
     """
     length, force = book.unit(Kind.LENGTH), book.unit(Kind.FORCE)
     head = (
-        ("Spring", 16), ("Mark", 16), ("What", 14), ("Part", 12), ("Height as typed", 16), ("Load as typed", 16),
-        (f"Height, {length}", 12), (f"Load, {force}", 12), (f"Less at most, {force}", 12), (f"More at most, {force}", 12),
+        ("Spring", 16), ("Mark", 16), ("What", 20), ("Part", 12), ("Height as typed", 16), ("Load as typed", 16),
+        (f"Height, {length}", 12), (f"Load, {force}", 12), (f"Less at most, {force}", 12),
+        (f"More at most, {force}", 12),
     )  # fmt: skip
     sheet = book.sheet("Springs", head)
     for line in analysis.lines:
         path, count = line.stated.rows("spring.spec")
         for index in range(count if line is analysis.lines[0] or path.startswith("lines.") else 0):
             _write_point(
-                sheet, analysis, f"{path}.{index}", ("sheet", "" if line.name == "common" else line.name, "spec")
+                sheet, analysis, f"{path}.{index}", ("sheet", line.name if path.startswith("lines.") else "", "spec")
             )
     for place, (spring, found) in enumerate(zip(analysis.job.springs, analysis.set.springs, strict=True)):
         for index, reading in enumerate(spring.readings):
