@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
+import re
 from typing import Any
 
-from loadbench.errors import InputError, Place
+from loadbench.errors import AmbiguousEntry, InputError, Place, UnfinishedEntry
 from loadbench.job.kinds import Number, Quantity
 from loadbench.job.stated import mark_of
 from loadbench.units import Style, with_unit
@@ -23,13 +25,14 @@ def stored(field: str, value: Any, style: Style) -> Any:
         marked and told beside it.
 
     Raises:
-        InputError: the field takes a number without a dimension and this text is none.
+        InputError: the field takes a number without a dimension and this text is none, or (AmbiguousEntry) may be
+            read as two.
     """
     if not isinstance(value, str):
         return value
     text = value.strip()
     if not text:
-        return None
+        return "" if field == "title" else None  # every job has a title, be it empty
     try:
         mark = mark_of(field)
     except KeyError:
@@ -39,6 +42,40 @@ def stored(field: str, value: Any, style: Style) -> Any:
     return _number(text, field) if isinstance(mark, Number) else value
 
 
+def number_of(text: str) -> float | None:
+    """A typed number without a dimension, comma or point, "60 %" for a percentage not among them.
+
+    Args:
+        text: what was typed.
+
+    Returns:
+        The number; None for an empty text.
+
+    Raises:
+        UnfinishedEntry: a sign or a point alone.
+        AmbiguousEntry: "1,250" may be 1250 or 1.250.
+        InputError: it is none.
+    """
+    plain = text.strip().replace("\u2212", "-").replace(",", ".").removesuffix("%").strip()
+    if not plain:
+        return None
+    if plain in ("-", "+", ".", "-.", "+."):
+        raise UnfinishedEntry("The number is not finished.", expected="a number such as 1.6")
+    if plain[-1] in "xXeE_" or not all(ch in "0123456789.eE+-" for ch in plain):
+        raise InputError(f'"{text.strip()[:40]}" is not a number.', expected="a number without a unit, such as 1.6")
+    if re.fullmatch(r"[+-]?[1-9]\d{0,2},\d{3}", text.strip()):
+        choices = (text.strip().replace(",", ""), plain)
+        what = f"{text.strip()} can be read in two ways: {choices[0]} or {choices[1]}."
+        raise AmbiguousEntry(what, choices=choices, expected="a point for decimals")
+    try:
+        number = float(plain)
+    except ValueError as error:
+        raise InputError(f'"{text.strip()[:40]}" is not a number.', expected="a number such as 1.6") from error
+    if not math.isfinite(number):
+        raise InputError(f"{text.strip()[:40]} is too large.", expected="a number such as 1.6")
+    return number
+
+
 def _quantity(text: str, mark: Quantity, style: Style) -> str:
     try:
         return with_unit(text, mark.kind, style)
@@ -46,11 +83,9 @@ def _quantity(text: str, mark: Quantity, style: Style) -> str:
         return text
 
 
-def _number(text: str, field: str) -> float:
-    plain = text.replace("\u2212", "-").replace(",", ".")
+def _number(text: str, field: str) -> float | None:
     try:
-        return float(plain)
-    except ValueError as error:
-        raise InputError(
-            f'"{text}" is not a number.', expected="a number such as 1.6", place=Place(field=field)
-        ) from error
+        return number_of(text)
+    except InputError as error:
+        error.place = Place(field=field)
+        raise

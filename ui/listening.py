@@ -5,8 +5,9 @@ from __future__ import annotations
 from PySide6.QtCore import QObject
 
 from loadbench.findings import Level
-from loadbench.findings.rulebook import rule_book
-from loadbench.job.edits import removed
+from loadbench.findings.rows import rows_in_force
+from loadbench.findings.rule_changes import without_loosened
+from loadbench.findings.rulebook import RuleBook, rule_book
 from loadbench.job.model import Job
 from ui.notice import NoticeArea
 from ui.session import Session
@@ -45,22 +46,26 @@ class Listening(QObject):
 
     def tell_loosened(self) -> None:
         """Say so where the job on the table is looser than the shop's rules: keep, or use the shop's."""
-        state = self._session.state
-        book = rule_book(self._session.shop, state.job.rules, state.analysis.stated.style)
-        rules = {rule.id: rule.title for rule, _, _ in book.loosened()}
+        rules = dict.fromkeys(rule.title for rule, _, _ in self._book().loosened())
         if not rules:
             return
-        said = self.tr("This job is looser than the shop\u2019s rule book: {rules}.").format(
-            rules=", ".join(rules.values())
-        )
+        said = self.tr("This job is looser than the shop\u2019s rule book: {rules}.").format(rules=", ".join(rules))
         keep = (self.tr("Keep the job\u2019s"), lambda: None)
-        mine = (self.tr("Use the shop\u2019s"), lambda: self._use_shop(tuple(rules)))
+        mine = (self.tr("Use the shop\u2019s"), self._use_shop)
         self._notices.tell(Level.WATCH, said, keep, mine)
 
-    def _use_shop(self, rules: tuple[str, ...]) -> None:
+    def _in_force(self) -> dict[str, str]:
+        return rows_in_force(self._session.state.analysis.lines[0].stated)
+
+    def _book(self) -> RuleBook:
+        state = self._session.state
+        return rule_book(self._session.shop, state.job.rules, state.analysis.stated.style, self._in_force())
+
+    def _use_shop(self) -> None:
+        """Only what is looser goes; a limit that the job made stricter stays."""
+        book, in_force = self._book(), self._in_force()
+
         def without(job: Job) -> Job:
-            for rule in rules:
-                job = removed(job, f"rules.{rule}")
-            return job
+            return job.model_copy(update={"rules": without_loosened(job.rules, book, in_force)})
 
         self._session.edit(self.tr("use the shop\u2019s rules"), without)

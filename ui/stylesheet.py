@@ -41,7 +41,7 @@ QToolButton:focus { border-color: $accent; }
 QToolButton:checked { background: $hover; }
 QLineEdit, QPlainTextEdit, QTextEdit, QComboBox, QAbstractSpinBox { background: $panel; color: $ink;
     border: 1px solid $lines; border-radius: 3px; padding: 3px 5px; selection-background-color: $accent;
-    selection-color: $on_accent; }
+    selection-color: $on_accent; placeholder-text-color: $quiet; }
 QLineEdit:focus, QPlainTextEdit:focus, QTextEdit:focus, QComboBox:focus, QAbstractSpinBox:focus {
     border: 2px solid $accent; padding: 2px 4px; }
 QLineEdit:disabled, QComboBox:disabled { color: $quiet; border-color: $hairline; }

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from loadbench.analysis.line import LineAnalysis
 from loadbench.job.checks import stated_shims
+from loadbench.job.model import NumberedSpring
 from loadbench.job.stated import Stated
 from loadbench.readings.evidence import WHOLE, accuracy_of, part_named, readings_at, readings_of_single
 from loadbench.readings.load_line import LoadLine
@@ -116,6 +117,21 @@ def spring_load_line(stated: Stated, path: str, line: LineAnalysis) -> tuple[Loa
     return None, (*faulty, *pair.faulty)
 
 
+_KEPT: dict[int, tuple[NumberedSpring, object, tuple[LoadLine | None, tuple[str, ...]]]] = {}
+"""The last load line of each numbered spring: an edit elsewhere leaves the spring the same object."""
+
+
+def _kept_line(stated: Stated, index: int, line: LineAnalysis) -> tuple[LoadLine | None, tuple[str, ...]]:
+    """A numbered spring's load line, as it was where neither the spring nor what it rests on has changed."""
+    spring, view = stated.job.springs[index], line.stated
+    members = tuple((member.name, member.offset, member.evidence.stated_rate) for member in line.nest.members)
+    token = (stated.style, accuracy_of(view), members, view.value("spring.readings_on"))
+    kept = _KEPT.get(index)
+    if kept is None or kept[0] is not spring or kept[1] != token:
+        kept = _KEPT[index] = (spring, token, spring_load_line(stated, f"springs.{index}", line))
+    return kept[2]
+
+
 def analyse_set(stated: Stated, lines: dict[str, LineAnalysis]) -> SetAnalysis:
     """Analyse the numbered springs and the valves.
 
@@ -133,7 +149,7 @@ def analyse_set(stated: Stated, lines: dict[str, LineAnalysis]) -> SetAnalysis:
         name = spring.id or f"#{index + 1}"
         line, height = homes.get(name, (first, first.value("installed_height")))
         lift = line.value("net_valve_lift")
-        load_line, faulty = spring_load_line(stated, f"springs.{index}", line)
+        load_line, faulty = _kept_line(stated, index, line)
         open_height = None if height is None or lift is None else height - lift
         missing = () if load_line else (f"springs.{index}.readings",)
         springs.append(

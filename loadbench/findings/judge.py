@@ -62,8 +62,7 @@ def _heaviest(views: tuple[View, ...]) -> View:
 def _asked(rule: str, book: RuleBook, views: tuple[View, ...], heaviest: View) -> Iterator[Finding]:
     registered = REGISTER[rule]
     if registered.scope is Scope.JOB:
-        for finding in registered.verdict(Told(rule=book.rules[rule], view=heaviest)):
-            yield finding if finding.figure is heaviest.open_load else replace(finding, line=None)
+        yield from registered.verdict(Told(rule=book.rules[rule], view=heaviest, of_job=True))
         return
     answers = [list(registered.verdict(Told(rule=book.rules[rule], view=view))) for view in views]
     yield from _merged(answers) if registered.scope is Scope.MERGED and len(answers) > 1 else chain(*answers)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from loadbench.analysis.figure import Figure, FigureKind
 from loadbench.findings.finding import Amount, Finding, Level
@@ -101,5 +101,4 @@ def rule_loosened(told: Told) -> Iterator[Finding]:
         why = f" Why: {plain(now.why)}." if now.why else ""
         sentence = f"{rule.title}: this job is looser than the shop's rule ({', '.join(parts)}).{why}"
         field = f"rules.{rule.id}"
-        finding = told.finding(Level.WATCH, sentence, amounts, about=(field,), line=None)
-        yield replace(finding, source=told.rule.source)
+        yield told.finding(Level.WATCH, sentence, amounts, about=(field,))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from loadbench.job.model import LimitChange, RuleChange
 
 if TYPE_CHECKING:
-    from loadbench.findings.rulebook import Rule
+    from loadbench.findings.rulebook import Limit, Rule, RuleBook
 
 ENDS = ("watch", "stop", "why")
 
@@ -68,6 +68,33 @@ def with_change(
     tree = plain | {limit: said for limit, said in named.items() if said}
     after = {rule_id: each for rule_id, each in changes.items() if rule_id != rule.id}
     return after | ({rule.id: RuleChange.model_validate(tree)} if tree else {})
+
+
+def without_loosened(
+    changes: Mapping[str, RuleChange], book: RuleBook, in_force: InForce = None
+) -> dict[str, RuleChange]:
+    """A job's changes less those that are looser than the shop's.
+
+    Args:
+        changes: the job's, by rule id.
+        book: made of the shop's rules and these changes.
+        in_force: which of a rule's alternatives a plain change means.
+
+    Returns:
+        The changes after. A stricter watch stays where only the stop was looser, and the other way round.
+    """
+    after = dict(changes)
+    for rule, now, before in book.loosened():
+        entry = change_of(after, rule, now.name, in_force)
+        kept = LimitChange(**{end: getattr(entry, end) for end in ENDS if end not in _loosened_ends(now, before)})
+        empty = not (kept.watch or kept.stop)  # a reason alone changes nothing
+        after = with_change(after, rule, now.name, LimitChange() if empty else kept, in_force)
+    return after
+
+
+def _loosened_ends(now: Limit, before: Limit) -> set[str]:
+    pairs = ((end, getattr(now, end), getattr(before, end)) for end in ("watch", "stop"))
+    return {end for end, new, old in pairs if old is not None and (new is None or now.sense.stricter(old, new))}
 
 
 def _said(entry: LimitChange) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from loadbench.analysis.figure import Figure, Plain
 from loadbench.analysis.springs import spring_load_line
@@ -39,10 +39,10 @@ def load_loss(told: Told) -> Iterator[Finding]:
     if told.view.line is told.view.analysis.lines[0]:  # a numbered spring stands in one line only
         losses = list(_numbered_losses(told.view))
         for name in dict.fromkeys(loss.name for loss in losses):
-            yield replace(_lost(told, [loss for loss in losses if loss.name == name]), line=None)
+            yield _lost(told, [loss for loss in losses if loss.name == name], line=None)
 
 
-def _lost(told: Told, losses: list[Loss]) -> Finding:
+def _lost(told: Told, losses: list[Loss], **more: None) -> Finding:
     """The finding on one spring: its worst loss."""
     worst = max(losses, key=lambda loss: loss.share)
     figure = Figure(name="load_loss", label="Load lost", kind=Plain.SHARE, value=worst.share)
@@ -55,7 +55,7 @@ def _lost(told: Told, losses: list[Loss]) -> Finding:
         "height": Amount(worst.height, Kind.LENGTH),
         "share": amount(figure),
     }
-    return told.judged(figure, stands, sentence, amounts, about=(worst.about,))
+    return told.judged(figure, stands, sentence, amounts, about=(worst.about,), **more)
 
 
 def _own_losses(view: View) -> Iterator[Loss]:

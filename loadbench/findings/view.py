@@ -69,10 +69,11 @@ class Told:
 
     rule: Rule
     view: View
+    of_job: bool = False
 
     def finding(self, level: Level, template: str, amounts: dict[str, Amount] | None = None, **more: Any) -> Finding:
         """A finding of this rule; further fields of Finding by name."""
-        line = more.pop("line", self.view.line.name if self.view.analysis.has_lines else None)
+        line = more.pop("line", self._line(more.get("figure")))
         return Finding(
             id=self.rule.id,
             title=self.rule.title,
@@ -83,6 +84,12 @@ class Told:
             line=line,
             **more,
         )
+
+    def _line(self, figure: Figure | None) -> str | None:
+        """The line a finding is of: none where there is one only, or where it speaks of what both lines share."""
+        if not self.view.analysis.has_lines or (self.of_job and figure is not self.view.open_load):
+            return None
+        return self.view.line.name
 
     def unknown(self, template: str, missing: Iterable[str], **more: Any) -> Finding:
         """A finding that waits for inputs."""

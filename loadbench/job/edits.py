@@ -1,57 +1,80 @@
-"""Edits of a frozen job: one field replaced, a list item added or removed; the whole validated each time."""
+"""Edits of a frozen job: one field replaced, a list item added or removed.
+
+Only the parts above the field are made and validated anew; every other part stays the very same object, so that what
+was computed from it can be kept.
+"""
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import Any
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 
 from loadbench.errors import InputError, Place
-from loadbench.job.model import Job
-
-NO_FIELD = (KeyError, IndexError, TypeError, ValueError, AttributeError)
-"""What going along a path that the job does not have can raise."""
-
-
-def _at(tree: Any, steps: list[str]) -> Any:
-    for step in steps:
-        tree = tree[_place(step, len(tree) - 1)] if isinstance(tree, list | tuple) else tree[step]
-    return tree
-
-
-def _place(step: str, last: int) -> int:
-    """The place in a list that a step of a path names; counted from its end, or past it, it names none."""
-    place = int(step)
-    if not 0 <= place <= last:
-        raise IndexError(step)
-    return place
-
-
-def _thawed(node: Any) -> Any:
-    """The dump with lists in place of tuples, so that it can be changed."""
-    if isinstance(node, dict):
-        return {name: _thawed(child) for name, child in node.items()}
-    if isinstance(node, tuple):
-        return [_thawed(child) for child in node]
-    return node
+from loadbench.job.model import Job, RuleChange
 
 
 def _frozen(node: Any) -> Any:
-    """The tree with tuples again; an emptied entry states nothing, as in a file."""
+    """A plain tree with tuples in place of lists; an emptied entry states nothing, as in a file."""
     if isinstance(node, dict):
         return {name: None if child == "" and name != "title" else _frozen(child) for name, child in node.items()}
-    if isinstance(node, list):
-        return tuple(_frozen(child) for child in node)
-    return node
+    return tuple(_frozen(child) for child in node) if isinstance(node, list | tuple) else node
 
 
-def _valid(tree: Any, field: str) -> Job:
-    try:
-        return Job.model_validate(_frozen(tree))
-    except ValidationError as error:
-        first = error.errors()[0]
-        raise InputError(f"{field} cannot hold this.", expected=str(first["msg"]), place=Place(field=field)) from error
+def _made(child: Any, rest: list[str]) -> Any:
+    """The child, or an empty list or group where a step leads through one that is not there yet."""
+    return ((() if rest[0].isdigit() else {}) if rest else None) if child is None else child
+
+
+def _with(node: Any, steps: list[str], value: Any) -> Any:
+    """The node with the value set at the end of the steps below it."""
+    if not steps:
+        return _frozen(value)
+    step, rest = steps[0], steps[1:]
+    if isinstance(node, tuple):
+        index = int(step)
+        if not 0 <= index <= len(node):
+            raise IndexError(step)
+        child = _made(node[index] if index < len(node) else None, rest)
+        return (*node[:index], _with(child, rest, value), *node[index + 1 :])
+    if not rest and value == "" and step != "title":
+        value = None
+    if isinstance(node, dict):
+        return {**node, step: _with(_made(node.get(step), rest), rest, value)}
+    if not isinstance(node, BaseModel):
+        raise TypeError(step)
+    fields = _fields(node)
+    if step not in type(node).model_fields and not isinstance(node, RuleChange):
+        raise KeyError(step)
+    return type(node).model_validate({**fields, step: _with(_made(fields.get(step), rest), rest, value)})
+
+
+def _fields(node: BaseModel) -> dict[str, Any]:
+    """The fields of a part as they stand, its named limits included."""
+    return {**node.__dict__, **(node.__pydantic_extra__ or {})}
+
+
+def _without(node: Any, steps: list[str]) -> Any:
+    """The node without the list item or named entry at the end of the steps."""
+    step, rest = steps[0], steps[1:]
+    if isinstance(node, tuple):
+        index = int(step)
+        if not 0 <= index < len(node):
+            raise IndexError(step)
+        kept = (_without(node[index], rest),) if rest else ()
+        return (*node[:index], *kept, *node[index + 1 :])
+    if isinstance(node, dict):
+        if rest:
+            return {**node, step: _without(node[step], rest)}
+        node[step]  # an entry that is not there is an error
+        return {name: child for name, child in node.items() if name != step}
+    fields = _fields(node)
+    if rest:
+        return type(node).model_validate({**fields, step: _without(fields[step], rest)})
+    extra = node.__pydantic_extra__ or {}
+    if step not in extra:
+        raise KeyError(step)
+    return type(node).model_validate({name: child for name, child in fields.items() if name != step})
 
 
 def replaced(job: Job, field: str, value: Any) -> Job:
@@ -74,35 +97,16 @@ def replaced(job: Job, field: str, value: Any) -> Job:
 
 def replaced_all(job: Job, changes: dict[str, Any]) -> Job:
     """The job with several fields set at once, in order; otherwise as `replaced`."""
-    tree = _thawed(job.model_dump())
-    field = ""
     for field, value in changes.items():
-        *above, last = field.split(".")
         try:
-            parent = _parent(tree, [*above, last])
-            if isinstance(parent, list):
-                place = _place(last, len(parent))
-                parent[place : place + 1] = [_thawed(value)]
-            else:
-                parent[last] = _thawed(value)
-        except NO_FIELD as error:
+            job = _with(job, field.split("."), value)
+        except ValidationError as error:
+            first = error.errors()[0]
+            place = Place(field=field)
+            raise InputError(f"{field} cannot hold this.", expected=str(first["msg"]), place=place) from error
+        except (KeyError, IndexError, TypeError, ValueError) as error:
             raise InputError(f"There is no field {field}.", place=Place(field=field)) from error
-    return _valid(tree, field)
-
-
-def _parent(tree: Any, steps: list[str]) -> Any:
-    """The group or list that holds a field; a part or list that is not there yet (a line, an added item) is made."""
-    for step, following in pairwise(steps):
-        if isinstance(tree, list):
-            place = _place(step, len(tree))
-            if place == len(tree):
-                tree.append({})
-            tree = tree[place]
-        else:
-            if tree.get(step) is None:
-                tree[step] = [] if following.isdecimal() else {}
-            tree = tree[step]
-    return tree
+    return job
 
 
 def removed(job: Job, field: str) -> Job:
@@ -118,14 +122,11 @@ def removed(job: Job, field: str) -> Job:
     Raises:
         InputError: there is no such item.
     """
-    tree = _thawed(job.model_dump())
-    *above, last = field.split(".")
     try:
-        parent = _at(tree, above)
-        del parent[_place(last, len(parent) - 1) if isinstance(parent, list) else last]
-    except NO_FIELD as error:
+        after = _without(job, field.split("."))
+    except (KeyError, IndexError, TypeError, ValueError, AttributeError) as error:
         raise InputError(f"There is no item {field}.", place=Place(field=field)) from error
-    return _valid(tree, field)
+    return Job.model_validate(after)
 
 
 def value_at(job: Job, field: str) -> Any:

@@ -67,6 +67,8 @@ class LineStated:
 
     def value(self, field: str) -> Any:
         """The SI value, number, word or text that holds for this line; None where it is not stated or faulty."""
+        if self.name == "common":
+            return self.stated.values.get(field)
         return self.stated.values.get(self.path(field))
 
     def faulty(self, field: str) -> bool:
@@ -156,9 +158,51 @@ def read_stated(job: Job) -> Stated:
         Its values in SI, its faults and its notes, each by dotted path. Lists also give their length at "path#".
     """
     word = UNITS.read(job.units) if job.units is not None else None
-    stated = Stated(job, Style(word) if word else None)
-    _read_part(stated, job, "")
+    style = Style(word) if word else None
+    stated = Stated(job, style)
+    marks = marks_of(Job)
+    for name, entry in job.__dict__.items():
+        if entry is None or entry == () or name == "rules":
+            continue
+        if isinstance(entry, BaseModel | tuple):
+            _read_kept(stated, name, entry, marks[name])
+        else:
+            _read_entry(stated, entry, name, marks[name])
     return stated
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """A part of the job as it was read the last time."""
+
+    entry: BaseModel | tuple[Any, ...]
+    read: Stated
+
+
+_KEPT: dict[str, _Kept] = {}
+"""The last reading of each part: an edit makes anew only the parts above its field, so all others are known."""
+
+
+def _read_kept(stated: Stated, name: str, entry: BaseModel | tuple[Any, ...], mark: Mark | None) -> None:
+    """Read a part, or take it as it was read before where it is the same object and the units are the same."""
+    kept = _KEPT.get(name)
+    if kept is None or kept.read.style is not stated.style or not _same(kept.entry, entry):
+        own = Stated(stated.job, stated.style)
+        if isinstance(entry, BaseModel):
+            _read_part(own, entry, f"{name}.")
+        else:
+            own.values[f"{name}#"] = len(entry)
+            _read_items(own, entry, name, mark)
+        kept = _KEPT[name] = _Kept(entry, own)
+    stated.values.update(kept.read.values)
+    stated.problems.update(kept.read.problems)
+    stated.notes.update(kept.read.notes)
+
+
+def _same(one: BaseModel | tuple[Any, ...], other: BaseModel | tuple[Any, ...]) -> bool:
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return len(one) == len(other) and all(a is b for a, b in zip(one, other, strict=True))
+    return one is other
 
 
 def _read_part(stated: Stated, part: BaseModel, above: str) -> None:

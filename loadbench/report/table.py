@@ -16,8 +16,8 @@ from loadbench.analysis.figure import SI_UNITS
 from loadbench.arrays import Floats
 from loadbench.findings.finding import Verdicts
 from loadbench.job.files import write_atomically
-from loadbench.report.book.plain_text import guarded
 from loadbench.report.json_out import style_of
+from loadbench.report.plain_text import guarded
 from loadbench.units import Kind, Style, from_display
 
 STEPS = {Style.INCH_POUND: 0.050, Style.METRIC: 1.0}

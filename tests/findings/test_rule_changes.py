@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from loadbench.findings.rule_changes import change_of, with_change
+from loadbench.findings.rule_changes import change_of, with_change, without_loosened
 from loadbench.findings.rulebook import program_rules, rule_book
 from loadbench.job.model import LimitChange, RuleChange
 
@@ -46,3 +46,38 @@ def test_a_limit_that_the_book_does_not_know_stays() -> None:
     before = {"short-travel": RuleChange.model_validate({"strange": {"watch": "1 in"}})}
     after = with_change(before, TRAVEL, "speed", LimitChange(stop="7500 rpm"))
     assert set(after["short-travel"].named) == {"strange", "speed"}
+
+
+def loose(changes: dict[str, RuleChange], shop: dict[str, RuleChange] | None = None) -> dict[str, RuleChange]:
+    now = {"bind-margin-min": "usual"}
+    after = without_loosened(changes, rule_book(shop, changes, None, now), now)
+    assert list(rule_book(shop, after, None, now).loosened()) == []
+    return after
+
+
+def test_the_shops_rules_take_out_only_what_is_looser() -> None:
+    stricter = RuleChange(watch="0.080 in", why="a soft seal")
+    changes = {"bind-margin-min": RuleChange(watch="0.040 in"), "retainer-margin-min": stricter}
+    assert loose(changes) == {"retainer-margin-min": stricter}
+
+
+def test_one_end_of_a_limit_may_stay() -> None:
+    changes = {"retainer-margin-min": RuleChange(watch="0.050 in", stop="0.040 in", why="a soft seal")}
+    assert loose(changes) == {"retainer-margin-min": RuleChange(stop="0.040 in", why="a soft seal")}
+
+
+def test_the_shops_own_limit_is_what_counts() -> None:
+    changes = {"retainer-margin-min": RuleChange(watch="0.065 in")}
+    assert loose(changes) == changes
+    assert loose(changes, {"retainer-margin-min": RuleChange(watch="0.070 in")}) == {}
+
+
+def test_the_other_limits_of_a_rule_stay() -> None:
+    named = {"open_load": {"watch": "380 lbf"}, "speed": {"stop": "9000 rpm", "why": "light valves"}}
+    after = loose({"short-travel": RuleChange.model_validate(named)})
+    assert after == {"short-travel": RuleChange.model_validate({"open_load": {"watch": "380 lbf"}})}
+
+
+def test_a_plain_change_that_means_the_row_in_force_goes_too() -> None:
+    changes = {"bind-margin-min": RuleChange.model_validate({"watch": "0.050 in", "bucket": {"watch": "0.045 in"}})}
+    assert loose(changes) == {"bind-margin-min": RuleChange.model_validate({"bucket": {"watch": "0.045 in"}})}

@@ -100,6 +100,26 @@ CHANGES: dict[str, Any] = {
 }
 PIVOT = {"adjuster": {"at": "pivot", "thread": "7/16-20"}}
 
+PAIR = {
+    "readings_on": "retainer",
+    "readings": readings((1.9, 150), (1.3, 420)),
+    "coils": [
+        {"name": "outer", "bind_height": "1.080 in", "rate": "300 lbf/in", "readings": readings((1.9, 100))},
+        {"name": "inner", "seat_step": "0.050 in", "rate": "120 lbf/in"},
+    ],
+}
+THREE = {
+    "coils": [
+        {"name": "outer", "bind_height": "1.080 in", "rate": "300 lbf/in", "readings": readings((1.9, 100))},
+        {"name": "inner", "seat_step": "0.050 in", "rate": "120 lbf/in", "readings": readings((1.85, 40))},
+        {"name": "third", "bind_height": "1.0 in", "readings": readings((1.9, 10), (1.3, 40))},
+    ],
+}
+OWN_SPRINGS = {
+    "intake": {"spring": {"rate": "400 lbf/in", "bind_height": "1.2 in"}},
+    "exhaust": {"spring": {"shims": ["0.03 in"], "readings": readings((1.8, 180), (1.3, 420), (1.2, 500))}},
+}
+
 CASES: dict[str, tuple[Job, dict[str, Any]]] = {
     "two readings": (
         job({"readings": readings((1.9, 150), (1.25, 423))}, SOLID, **STATED),
@@ -153,6 +173,25 @@ CASES: dict[str, tuple[Job, dict[str, Any]]] = {
             "duty.exhaust_back_pressure": "6 psi",
             "spring.readings.0.height": "1.96 in",
         },
+    ),
+    "pair": (job(PAIR, SOLID, **STATED), {**CHANGES, "spring.readings.1.load": "431 lbf"}),
+    "three springs": (job(THREE, SOLID, **STATED), {**CHANGES, "spring.coils.0.rate": "280 lbf/in"}),
+    "own springs": (
+        job(
+            {"readings": readings((1.9, 150), (1.3, 420))},
+            SOLID,
+            gear={"measured_net_lift": "0.5 in"},
+            lines=OWN_SPRINGS,
+        ),
+        {
+            "spring.readings.0.load": "160 lbf",
+            "lines.exhaust.spring.readings.1.load": "400 lbf",
+            "valve_gear.lash": "0.02 in",
+        },
+    ),
+    "free height": (
+        job({"rate": "400 lbf/in", "coils": [{"free_height": "2.3 in"}]}, SOLID, **STATED),
+        {**CHANGES, "spring.coils.0.free_height": "2.25 in", "spring.rate": "410 lbf/in"},
     ),
     "what is missing": (
         job({"readings": readings((1.9, 150)), "bind_height": None, "shims": []}, {}, gear={"lash": None}),
@@ -304,5 +343,5 @@ def cached_differences(calculated: Calculated, book: bytes) -> list[str]:
             close = isinstance(written, int | float) and isinstance(got, int | float)
             if not (math.isclose(written, got, rel_tol=REL, abs_tol=1e-9) if close else written == got):
                 wrong.append(f"{sheet.title} {cell.coordinate}: {written!r} written, {got!r} calculated, {cell.value}")
-    assert count > 100
+    assert count > 20
     return wrong

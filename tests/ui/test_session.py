@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from loadbench.errors import InputError
+from loadbench.errors import AmbiguousEntry, InputError
 from loadbench.job.edits import replaced
 from loadbench.job.files import text_of_job
 from loadbench.job.model import Job
@@ -224,3 +224,21 @@ def test_another_job_begins_a_new_history(session: Session) -> None:
     assert session.undo_stack.count() == 0
     session.reload(Job(title="Rescued"), None, unsaved=True)
     assert not session.undo_stack.isClean()
+
+
+def test_an_empty_title_is_kept_and_previewed(session: Session, qtbot: QtBot) -> None:
+    with qtbot.waitSignal(session.changed, timeout=1000):
+        session.preview("title", "")
+    assert session.state.job.title == ""
+    session.set_field("title", "  ")
+    assert session.job.title == ""
+    assert session.undo_stack.count() == 1
+
+
+def test_a_comma_of_thousands_in_a_number_is_asked(session: Session) -> None:
+    with pytest.raises(AmbiguousEntry) as asked:
+        session.set_field("valve_gear.rocker_ratio", "1,200")
+    assert asked.value.choices == ("1200", "1.200")
+    assert asked.value.place.field == "valve_gear.rocker_ratio"
+    session.set_field("valve_gear.rocker_ratio", "1,6")
+    assert session.job.valve_gear.rocker_ratio == 1.6

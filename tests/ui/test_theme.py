@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QWidget
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QLineEdit, QPlainTextEdit, QWidget
 
-from ui.palette import DARK, LIGHT, colours
+from ui.palette import DARK, LIGHT, colours, contrast
 from ui.theme import Choice, theme
 from ui.window import MainWindow
 
@@ -60,3 +61,17 @@ def test_d16_the_choice_is_a_command_and_is_remembered(window: MainWindow) -> No
     window.choose_theme(Choice.DARK)
     assert window.settings.theme is Choice.DARK
     assert window.grab().toImage().pixelColor(2, window.height() - 4).name() == DARK.page
+
+
+@pytest.mark.parametrize("choice", [Choice.LIGHT, Choice.DARK])
+@pytest.mark.parametrize("kind", [QLineEdit, QPlainTextEdit])
+def test_d17_a_hint_in_a_field_is_quiet_and_can_be_read(
+    qtbot: QtBot, choice: Choice, kind: type[QLineEdit] | type[QPlainTextEdit]
+) -> None:
+    theme().choose(choice)
+    field = kind()
+    qtbot.addWidget(field)
+    field.show()
+    hint = field.palette().color(QPalette.ColorRole.PlaceholderText)
+    assert (hint.name(), hint.alpha()) == (colours().quiet, 255)
+    assert contrast(hint.name(), field.palette().color(QPalette.ColorRole.Base).name()) >= 4.5

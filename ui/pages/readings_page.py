@@ -142,9 +142,9 @@ class ReadingsPage(QWidget):
         model, view = self.grid.model, self.grid.view
         model.refreshed.connect(self._show)
         model.told.connect(self.session.announce)
-        view.selectionModel().currentChanged.connect(lambda _now, _before: self._tell())
+        view.selectionModel().currentChanged.connect(self._tell)
         self.new_height.returnPressed.connect(self.add_height)
-        self.session.styled.connect(lambda _style: self._show())
+        self.session.styled.connect(self._show)
 
     # Showing
 

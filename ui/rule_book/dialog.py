@@ -59,7 +59,7 @@ class RuleBookDialog(QDialog):
         self._splitter = QSplitter(Qt.Orientation.Horizontal)
         self._splitter.addWidget(self.tree)
         self._lay_out()
-        self.tree.currentItemChanged.connect(lambda item, _before: self._choose(item))
+        self.tree.currentItemChanged.connect(self._choose)
         self.houses.refused.connect(self._refuse)
         session.changed.connect(self._refresh)
         session.styled.connect(self._rebuild)

@@ -8,6 +8,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from typing_extensions import override
 
 from loadbench.findings.finding import Level
+from loadbench.findings.spec_check import SpecVerdict, Window, direct_loads, judged, windows_of
 from loadbench.job.kinds import Quantity, Sense
 from loadbench.units import Kind, display_unit, tell
 from ui.icons import level_icon
@@ -15,7 +16,6 @@ from ui.slip.columns import Column, columns_of, places_of
 from ui.slip.pasting import block_of
 from ui.slip.slip_edits import Place, Springs, with_cells, without_column, without_springs
 from ui.slip.slip_texts import natural_key, verdict_text
-from ui.slip.spec_check import SpecVerdict, Window, direct_loads, judged, windows_of
 from ui.widgets.rows_model import told_in_column
 
 if TYPE_CHECKING:
@@ -53,8 +53,8 @@ class SlipModel(QAbstractTableModel):
         self._verdicts: list[SpecVerdict] = []
         self._signs: list[tuple[object, ...]] = []  # what each row shows, to see which changed
         session.changed.connect(self._show)
-        session.styled.connect(lambda _style: self._redraw())
-        session.line_chosen.connect(lambda _line: self._show(session.state))
+        session.styled.connect(self._redraw)
+        session.line_chosen.connect(self._reline)
         session.loaded.connect(self._forget)
         self._show(session.state)
 
@@ -62,6 +62,9 @@ class SlipModel(QAbstractTableModel):
 
     def _forget(self) -> None:
         self.extra = ()
+        self._show(self.session.state)
+
+    def _reline(self) -> None:
         self._show(self.session.state)
 
     def set_live(self, live: bool) -> None:

@@ -11,7 +11,7 @@ from loadbench.findings.finding import Level
 from loadbench.units import Kind, Style, tell
 
 if TYPE_CHECKING:
-    from ui.slip.spec_check import SpecVerdict
+    from loadbench.findings.spec_check import SpecVerdict
 
 
 def verdict_text(found: SpecVerdict, style: Style) -> str:

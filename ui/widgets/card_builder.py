@@ -84,8 +84,11 @@ class PartList(QWidget):
         self._rows.addLayout(head)
         self._rows.addWidget(self._back)
         session.changed.connect(self._show)
-        session.line_chosen.connect(lambda _line: self._show(session.state))
+        session.line_chosen.connect(self._reline)
         self._show(session.state)
+
+    def _reline(self) -> None:
+        self._show(self.session.state)
 
     def _show(self, state: State) -> None:
         found = standing(self.session, state.job, self.field)

@@ -42,7 +42,7 @@ class ChoiceEdit(QComboBox):
         self._fill(None)
         self.activated.connect(self._chosen)
         session.changed.connect(self._show)
-        session.line_chosen.connect(lambda _line: self._show(session.state))
+        session.line_chosen.connect(self._reline)
         self._show(session.state)
 
     def choices(self) -> tuple[tuple[str, object], ...]:
@@ -64,6 +64,9 @@ class ChoiceEdit(QComboBox):
 
     def _text_of(self, value: object) -> str:
         return next((text for text, known in self._choices if known == value), str(value))
+
+    def _reline(self) -> None:
+        self._show(self.session.state)
 
     def _show(self, state: State) -> None:
         found = standing(self.session, state.job, self.field)

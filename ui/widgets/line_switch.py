@@ -28,7 +28,7 @@ class LineSwitch(QWidget):
         self.offer.setMinimumHeight(26)
         self.offer.clicked.connect(self._take_offer)
         self._lay_out()
-        session.changed.connect(lambda _state: self._show())
+        session.changed.connect(self._show)
         session.line_chosen.connect(self._line_chosen)
         self._show()
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from typing import TYPE_CHECKING
 
 from typing_extensions import override
@@ -11,6 +10,7 @@ from typing_extensions import override
 from loadbench.errors import AmbiguousEntry, InputError, UnfinishedEntry
 from loadbench.job.kinds import Number, Quantity, Sense
 from loadbench.units import Kind, Style, display_unit, everyday_unit, nudged, parse, tell, with_unit
+from ui.entries import number_of
 from ui.labels import mark_for, unit_of_field
 from ui.widgets.entry_edit import EntryEdit, Judgement, Sign
 
@@ -168,37 +168,3 @@ def limits_of(mark: object) -> str:
         return ""
     most = "" if math.isinf(mark.most) else f"at most {mark.most:g}"
     return ", ".join(filter(None, [f"a value {mark.sense.value}", most]))
-
-
-def number_of(text: str) -> float | None:
-    """A typed number without a dimension, comma or point, "60 %" for a percentage not among them.
-
-    Args:
-        text: what was typed.
-
-    Returns:
-        The number; None for an empty text.
-
-    Raises:
-        UnfinishedEntry: a sign or a point alone.
-        AmbiguousEntry: "1,250" may be 1250 or 1.250.
-        InputError: it is none.
-    """
-    plain = text.strip().replace("\u2212", "-").replace(",", ".").removesuffix("%").strip()
-    if not plain:
-        return None
-    if plain in ("-", "+", ".", "-.", "+."):
-        raise UnfinishedEntry("The number is not finished.", expected="a number such as 1.6")
-    if plain[-1] in "xXeE_" or not all(ch in "0123456789.eE+-" for ch in plain):
-        raise InputError(f'"{text.strip()[:40]}" is not a number.', expected="a number without a unit, such as 1.6")
-    if re.fullmatch(r"[+-]?[1-9]\d{0,2},\d{3}", text.strip()):
-        choices = (text.strip().replace(",", ""), plain)
-        what = f"{text.strip()} can be read in two ways: {choices[0]} or {choices[1]}."
-        raise AmbiguousEntry(what, choices=choices, expected="a point for decimals")
-    try:
-        number = float(plain)
-    except ValueError as error:
-        raise InputError(f'"{text.strip()[:40]}" is not a number.', expected="a number such as 1.6") from error
-    if not math.isfinite(number):
-        raise InputError(f"{text.strip()[:40]} is too large.", expected="a number such as 1.6")
-    return number

@@ -69,7 +69,7 @@ class RowTable(QWidget):
         for changed in (self.model.modelReset, self.model.rowsInserted, self.model.rowsRemoved):
             changed.connect(self._fit)
         self.model.marked.connect(self._tell)
-        self.grid.selectionModel().currentChanged.connect(lambda _now, _before: self._tell())
+        self.grid.selectionModel().currentChanged.connect(self._tell)
         self._tell()
 
     def _shape(self) -> None:

@@ -11,10 +11,10 @@ from loadbench.errors import InputError, Problem
 from loadbench.findings.finding import Level
 from loadbench.job.kinds import Number, Quantity
 from loadbench.units import parse, tell, with_unit
+from ui.entries import number_of
 from ui.icons import level_icon
 from ui.labels import TABLE_COLUMNS, column_label, label_of, mark_for, unit_of_field, word_label, words_of
 from ui.widgets.own_value import plain, standing
-from ui.widgets.quantity_edit import number_of
 
 if TYPE_CHECKING:
     from ui.session import Session
@@ -38,8 +38,8 @@ class RowsModel(QAbstractTableModel):
         self._kept: dict[tuple[int, int], str] = {}  # what the job has no place for: half a row, a number that is none
         self._path = field
         session.changed.connect(self._show)
-        session.styled.connect(lambda _style: self._refresh())
-        session.line_chosen.connect(lambda _line: self._show(session.state))
+        session.styled.connect(self._restyle)
+        session.line_chosen.connect(self._reline)
         self._show(session.state)
 
     # Rows
@@ -57,6 +57,12 @@ class RowsModel(QAbstractTableModel):
         else:
             self._take(rows, kept)
         self.marked.emit()
+
+    def _restyle(self) -> None:
+        self._refresh()
+
+    def _reline(self) -> None:
+        self._show(self.session.state)
 
     def _take(self, rows: tuple[Any, ...], kept: Cells) -> None:
         """Other rows, so that the current cell stays where it is."""

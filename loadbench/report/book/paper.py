@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any, BinaryIO
 
 from loadbench.analysis.figure import FigureKind, Plain
-from loadbench.report.book.plain_text import ACTIVE_STARTS, cell_text
+from loadbench.report.plain_text import ACTIVE_STARTS, cell_text
 from loadbench.units import Kind, Style, display_unit, to_display
 
 DASH = "\u2013"

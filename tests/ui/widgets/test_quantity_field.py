@@ -13,9 +13,9 @@ from PySide6.QtWidgets import QApplication, QPushButton, QVBoxLayout, QWidget
 from loadbench.job.edits import replaced_all
 from loadbench.job.model import Job
 from loadbench.units import Style
+from ui.entries import number_of
 from ui.session import Session
 from ui.widgets.number_field import NumberField
-from ui.widgets.quantity_edit import number_of
 from ui.widgets.quantity_field import QuantityField, ShimsField
 from ui.widgets.text_field import TextField
 

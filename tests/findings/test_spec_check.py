@@ -8,9 +8,9 @@ import pytest
 
 from loadbench.analysis import analyse
 from loadbench.findings.finding import Level
+from loadbench.findings.spec_check import SpecVerdict, direct_loads, judged, windows_of
 from loadbench.job.edits import replaced_all
 from loadbench.job.model import Job
-from ui.slip.spec_check import SpecVerdict, direct_loads, judged, windows_of
 
 SPEC = {"height": "1.900 in", "load": "150 lbf", "minus": "8 lbf", "plus": "8 lbf"}
 
