@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from enum import Enum
 
-from PySide6.QtCore import QCoreApplication
-from PySide6.QtWidgets import QMessageBox, QPushButton, QWidget
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtWidgets import QLabel, QMessageBox, QPushButton, QWidget
 
 Role = QMessageBox.ButtonRole
 
@@ -65,6 +65,9 @@ def _box(parent: QWidget, what: str, more: str) -> QMessageBox:
     box.setWindowTitle("LoadBench")
     box.setText(what)
     box.setInformativeText(more)
+    box.setTextFormat(Qt.TextFormat.PlainText)
+    for label in box.findChildren(QLabel):
+        label.setTextFormat(Qt.TextFormat.PlainText)  # the lesser text has no switch of its own
     return box
 
 

@@ -21,9 +21,7 @@ class Lengthened(QTranslator):
         return False
 
     @override
-    def translate(
-        self, context: str, sourceText: str, disambiguation: str | None = None, n: int = -1
-    ) -> str:
+    def translate(self, context: str, sourceText: str, disambiguation: str | None = None, n: int = -1) -> str:
         return longer(sourceText)
 
 

@@ -32,6 +32,7 @@ from ui.plots.export import FORMATS, copy_picture, save_picture
 from ui.session import Session
 from ui.state import Pointing, State
 from ui.theme import theme
+from ui.widgets.flow_bar import FlowBar
 from ui.widgets.stated_panel import StatedPanel
 
 WANTED = ("installed_height", "net_valve_lift", "seat_load")
@@ -72,7 +73,8 @@ class BenchPage(QWidget):
     # Making
 
     def _make_head(self) -> QWidget:
-        head = QWidget()
+        head = FlowBar(last_right=True)
+        head.setContentsMargins(8, 4, 8, 0)
         self._ways_label = QLabel()
         self._ways_label.setBuddy(self.ways)
         self.ways.setObjectName("height_way")
@@ -80,12 +82,13 @@ class BenchPage(QWidget):
         self.reset_button.setObjectName("reset_view_button")
         self.reset_button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.reset_button.setMinimumSize(24, 24)
-        row = QHBoxLayout(head)
-        row.setContentsMargins(8, 4, 8, 0)
+        choice = QWidget()
+        row = QHBoxLayout(choice)
+        row.setContentsMargins(0, 0, 0, 0)
         row.addWidget(self._ways_label)
         row.addWidget(self.ways)
-        row.addStretch(1)
-        row.addWidget(self.reset_button)
+        head.add(choice)
+        head.add(self.reset_button)
         return head
 
     def _make_notice(self) -> QWidget:

@@ -172,7 +172,7 @@ class ReadingsPage(QWidget):
 
     def _counted(self, levels: list[Level]) -> str:
         passed, failed, unknown = (levels.count(level) for level in (Level.CLEAR, Level.STOP, Level.UNKNOWN))
-        text = self.tr("{all} springs: {passed} pass, {failed} fail, {unknown} unknown.")
+        text = self.tr("Springs: {all}. {passed} pass, {failed} fail, {unknown} unknown.")
         told = text.format(all=len(levels), passed=passed, failed=failed, unknown=unknown)
         spread = self.session.state.analysis.set.spread
         if spread is not None:

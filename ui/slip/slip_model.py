@@ -12,6 +12,7 @@ from loadbench.findings.spec_check import SpecVerdict, Window, direct_loads, jud
 from loadbench.job.kinds import Quantity, Sense
 from loadbench.units import Kind, display_unit, tell
 from ui.icons import level_icon
+from ui.plain_tip import plain_tip
 from ui.slip.columns import Column, columns_of, places_of
 from ui.slip.pasting import block_of
 from ui.slip.slip_edits import Place, Springs, with_cells, without_column, without_springs
@@ -246,7 +247,7 @@ class SlipModel(QAbstractTableModel):
                 return level_icon(self.verdict(row).level)
             return level_icon(Level.STOP) if problem else None
         if role == Role.ToolTipRole:
-            return problem.what if problem else (self.entered(row, column) or None)
+            return plain_tip(str(problem.what) if problem else self.entered(row, column)) or None
         if role == Role.AccessibleTextRole:
             head = " ".join(self.head(column).split())
             text = self.tr("{head}, row {row}: {text}").format(

@@ -118,7 +118,7 @@ class PartList(QWidget):
             or getattr(getattr(part, "record", None), "date", None)
         )
         title = self.tr("{one} {number}").format(one=self.items.one, number=place + 1)
-        return f"{title}: {name[:24]}" if name else title
+        return f"{title}: {name[:24].replace('&', '&&')}" if name else title
 
     def _card(self, place: int) -> Card:
         path = f"{self.field}.{place}"

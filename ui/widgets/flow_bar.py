@@ -12,8 +12,9 @@ GAP = 6
 class FlowLayout(QLayout):
     """Items side by side, then on the next line."""
 
-    def __init__(self, parent: QWidget) -> None:
+    def __init__(self, parent: QWidget, *, last_right: bool = False) -> None:
         super().__init__(parent)
+        self._last_right = last_right
         self._items: list[QLayoutItem] = []
         self.setContentsMargins(0, 0, 0, 0)
 
@@ -67,6 +68,8 @@ class FlowLayout(QLayout):
             size = item.sizeHint()
             if x + size.width() > rect.right() + 1 and line:
                 x, y, line = rect.x(), y + line + GAP, 0
+            if self._last_right and item is self._items[-1]:
+                x = max(x, rect.right() + 1 - size.width())
             if move:
                 item.setGeometry(QRect(QPoint(x, y), size))
             x, line = x + size.width() + GAP, max(line, size.height())
@@ -74,11 +77,11 @@ class FlowLayout(QLayout):
 
 
 class FlowBar(QWidget):
-    """A bar of tools."""
+    """A bar of tools; the last one may stand at the right end."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, *, last_right: bool = False) -> None:
         super().__init__(parent)
-        self._flow = FlowLayout(self)
+        self._flow = FlowLayout(self, last_right=last_right)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
 
     def add(self, widget: QWidget) -> None:

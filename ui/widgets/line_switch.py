@@ -89,7 +89,9 @@ class LineSwitch(QWidget):
         self._told.setText(told)
         self._told.setVisible(bool(told))
         give, drop = self.tr("Give the {line} its own values"), self.tr("Take the {line}'s own values out")
-        self.offer.setText((drop if self._own(self._asked) else give).format(line=name))
+        self.offer.setAccessibleName((drop if self._own(self._asked) else give).format(line=name))
+        short, shorter = self.tr("Give it its own values"), self.tr("Take its own values out")
+        self.offer.setText(shorter if self._own(self._asked) else short)  # which line is told above
         self.offer.setVisible(self._asked in LINES)
 
     def _take_offer(self) -> None:

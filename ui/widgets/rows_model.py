@@ -14,6 +14,7 @@ from loadbench.units import parse, tell, with_unit
 from ui.entries import number_of
 from ui.icons import level_icon
 from ui.labels import TABLE_COLUMNS, column_label, label_of, mark_for, unit_of_field, word_label, words_of
+from ui.plain_tip import plain_tip
 from ui.widgets.own_value import plain, standing
 
 if TYPE_CHECKING:
@@ -130,11 +131,13 @@ class RowsModel(QAbstractTableModel):
 
     @override
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = Role.DisplayRole) -> Any:
+        path = self.path_of(0, section) if orientation is Qt.Orientation.Horizontal else ""
+        if role == Role.ToolTipRole and path:
+            return column_label(path)  # a long head is cut in a narrow column
         if role != Role.DisplayRole:
             return None
-        if orientation is Qt.Orientation.Vertical:
+        if not path:
             return str(section + 1) if section < len(self._rows) else "+"
-        path = self.path_of(0, section)
         unit = unit_of_field(path, self.session.style)
         return f"{column_label(path)}\n{unit}" if unit else column_label(path)
 
@@ -157,7 +160,7 @@ class RowsModel(QAbstractTableModel):
         if role == Role.DecorationRole:
             return level_icon(Level.STOP) if problem else None
         if role == Role.ToolTipRole:
-            return str(problem.what) if problem else self.entered(row, column) or None
+            return plain_tip(str(problem.what) if problem else self.entered(row, column)) or None
         if role == Role.AccessibleTextRole:
             name = label_of(self.path_of(row, column))
             text = f"{name} {row + 1}: {self._told(row, column)}"

@@ -24,6 +24,7 @@ RANGES = {
     "from": FROM, "reference": REFERENCE, "width": WIDTH, "c0": C0, "c1": C1, "c2": C2, "c3": C3, "outside": OUTSIDE,
 }  # fmt: skip
 PLACES = {HEIGHT: "0.0000", LOAD: "0.00", SECANT: "0.00", SLOPE: "0.00"}
+PLACES |= dict.fromkeys((WIDTH_TO_NEXT, REFERENCE, WIDTH, C0, C1, C2, C3), "0.0000")
 
 
 @dataclass(frozen=True, slots=True)

@@ -286,7 +286,8 @@ def test_a_line_that_is_not_there_is_offered_given_and_taken_out(qtbot: QtBot, p
     assert switch.buttons["common"].isChecked()
     assert not switch.offer.isVisible()
     switch.buttons["exhaust"].click()
-    assert switch.offer.text() == "Give the exhaust its own values"
+    assert switch.offer.text() == "Give it its own values"
+    assert switch.offer.accessibleName() == "Give the exhaust its own values"
     assert session.undo_stack.count() == 0
     switch.offer.click()
     assert session.job.lines.exhaust is not None
