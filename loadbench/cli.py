@@ -131,7 +131,7 @@ def _report(options: argparse.Namespace) -> int:
     if "xlsx" in targets:
         workbook.write_workbook(analysis, verdicts, targets["xlsx"])
     if "csv" in targets:
-        table.write_load_table(analysis, targets["csv"])
+        table.write_csv(targets["csv"], table.load_table_csv(analysis))
     for path in targets.values():
         print(f"Written: {path}")
     _tell_problems(verdicts.problems)

@@ -49,7 +49,7 @@ LIGHT = Colours(
     watch="#8a5a00",
     stop="#b02a1a",
     unknown="#5b6573",
-    series=("#b3541e", "#2f7d4f", "#8a3d7c", "#6b6b00", "#3d3d99"),
+    series=("#b53d08", "#2f7d4f", "#772d6d", "#797626", "#3d3d99"),
 )
 
 DARK = Colours(
@@ -67,7 +67,7 @@ DARK = Colours(
     watch="#e0b050",
     stop="#f28b78",
     unknown="#a9b2bd",
-    series=("#f0a06a", "#86cf9e", "#d69ac8", "#d3cf6a", "#a9a9f0"),
+    series=("#e9a176", "#86cf9e", "#c287b4", "#d7cd65", "#9ba1ee"),
 )
 
 _shown = LIGHT

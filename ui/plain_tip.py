@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from html import escape
 
-from PySide6.QtCore import Qt
-
 LONG = 80
 """Characters from which a tip is wrapped; only a rich one is."""
 
@@ -19,6 +17,6 @@ def plain_tip(text: str) -> str:
     Returns:
         The text, or the same escaped where Qt would take it for markup or leave it on one endless line.
     """
-    if len(text) <= LONG and not Qt.mightBeRichText(text):
+    if len(text) <= LONG and "<" not in text:  # without a tag Qt takes nothing for markup
         return text
     return f'<p style="white-space: pre-wrap">{escape(text)}</p>'

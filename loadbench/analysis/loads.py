@@ -107,6 +107,8 @@ def _add_load(bench: Bench, nest: Nest, name: str, label: str, at: str) -> None:
     u = None if deviation is None else nest.line.uncertainty(height.value, deviation)
     formula, inputs = _load_formula(nest.line, height)
     note = "Beyond the readings: the line goes straight on." if nest.line.extrapolated(height.value) else ""
+    if nest.line.load_at(height.value) <= 0:
+        note = "The spring stands loose at this height: it carries nothing."
     bench.add(
         Figure(
             **common, value=nest.line.load_at(height.value), expanded=None if u is None else float(u), formula=formula,

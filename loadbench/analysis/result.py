@@ -41,7 +41,7 @@ class Analysis:
 
     @property
     def problems(self) -> tuple[Problem, ...]:
-        """Every fault of value, in the document's order."""
+        """Every fault of value, in the order of their paths."""
         return tuple(self.stated.problems[path] for path in sorted(self.stated.problems))
 
     @property

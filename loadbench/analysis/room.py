@@ -23,7 +23,7 @@ def is_hydraulic(bench: Bench) -> bool | None:
     if family is not None:
         return str(family).endswith("hydraulic")
     lobe = bench.line.value("cam.lash_kind")
-    return None if lobe is None else lobe == "hydraulic"
+    return None if lobe is None or bench.line.value("valve_gear.lash") is not None else lobe == "hydraulic"
 
 
 def add_ratio(bench: Bench) -> None:

@@ -207,14 +207,32 @@ def _valves(
     return tuple(_valve(stated, lines, index, by_id) for index in range(len(stated.job.valves)))
 
 
+def _less(one: float | None, other: float | None) -> float | None:
+    return None if one is None or other is None else one - other
+
+
+def _valve_lift(stated: Stated, index: int, line: LineAnalysis) -> float | None:
+    """A valve's own net lift: the line's, less its own lash in place of the line's where lash is what is lost."""
+    lash, gross = stated.values.get(f"valves.{index}.lash"), line.value("gross_valve_lift")
+    solid = "lift_at_zero_lash" in line.figures and line.stated.value("valve_gear.measured_net_lift") is None
+    if lash is None or gross is None or not solid:
+        return line.value("net_valve_lift")
+    return gross - float(lash)
+
+
 def _valve(
     stated: Stated, lines: dict[str, LineAnalysis], index: int, by_id: dict[str, NumberedSpringAnalysis]
 ) -> ValveAnalysis:
     valve, line = stated.job.valves[index], _valve_line(stated, index, lines)
     height = _valve_height(stated, index, line)
     usual = line.value("installed_height")
-    margin, lift = line.value("bind_margin"), line.value("net_valve_lift")
-    own_margin = None if height is None or usual is None or margin is None else margin + height - usual
+    margin, usual_lift = line.value("bind_margin"), line.value("net_valve_lift")
+    lift = _valve_lift(stated, index, line)
+    own_margin = None
+    if (height is not None or lift != usual_lift) and not _faulty_height(stated, index):
+        taller = _less(usual if height is None else height, usual)
+        higher = _less(lift, usual_lift)
+        own_margin = None if None in (margin, taller, higher) else (margin or 0.0) + (taller or 0.0) - (higher or 0.0)
     seal = stated.values.get(f"valves.{index}.retainer_to_seal")
     spring = by_id.get(valve.spring or "")
     return ValveAnalysis(

@@ -132,6 +132,8 @@ SHOWN = frozenset(
         "follower_seat_load",
         "follower_open_load",
         "effective_seat_load",
+        "bind_margin_zero_lash",
+        "bind_margin_pumped_up",
     }
 )
 """The figures that every job is asked for."""

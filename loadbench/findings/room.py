@@ -137,8 +137,8 @@ def height_agreement(told: Told) -> Iterator[Finding]:
     bare, height = view.value("spring.bare_height"), view.value("spring.installed_height")
     shims = stated_shims(view.line.stated)
     path, count = view.line.stated.rows("spring.shims")
-    if bare is None or height is None or shims is None or not count:
-        return
+    if bare is None or height is None or shims is None or (not count and height <= bare):
+        return  # without shims stated, a shorter spring is shimmed by what is not said
     about = (view.path("spring.bare_height"), path, view.path("spring.installed_height"))
     said = (
         "Bare height less shims agrees with the installed height to {gap}.",

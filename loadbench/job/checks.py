@@ -41,11 +41,24 @@ def _found(stated: Stated) -> Iterator[Fault]:
         yield from _order(line, "targets.open_load", "targets.seat_load", "The open load is below the seat load.")
     for path in _reading_lists(stated):
         yield from _readings(stated, path)
+    yield from _doubles(stated)
     line = stated.line("common")
     yield from _order(line, "duty.speed_limit", "duty.idle_speed", "The speed limit is below the idle speed.")
     for pair in ("preload", "lash"):
         low, high = (f"follower.maker_limits.{pair}_{end}" for end in ("min", "max"))
         yield from _order(line, high, low, "The largest is below the least.")
+
+
+def _doubles(stated: Stated) -> Iterator[Fault]:
+    """Springs or valves of one name, and a spring put on two valves."""
+    for field, words in (("springs.{}.id", "spring"), ("valves.{}.id", "valve"), ("valves.{}.spring", "spring")):
+        seen: set[str] = set()
+        for index in range(stated.values.get(f"{field.split('.', 1)[0]}#", 0)):
+            name = stated.values.get(field.format(index))
+            if name is not None and str(name).strip() in seen:
+                said = "is on another valve" if field == "valves.{}.spring" else "stands here twice"
+                yield field.format(index), f"The {words} {name} {said}.", f"each {words} once"
+            seen.add(str(name).strip())
 
 
 def _order(line: LineStated, high: str, low: str, what: str) -> Iterator[Fault]:

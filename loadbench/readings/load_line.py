@@ -55,7 +55,7 @@ class LoadLine:
         total = 0.0
         for offset, strand in self.strands:
             if strand.knots is None:
-                total += strand.anchor_load + strand.rate * (strand.anchor_height - (height - offset))
+                total += max(strand.anchor_load + strand.rate * (strand.anchor_height - (height - offset)), 0.0)
             else:
                 total += float(strand.load(height - offset))
         return total

@@ -69,8 +69,8 @@ def fit_polynomial(x: Floats, y: Floats, degree: int, weights: Floats | None = N
         shown against nist-norris and nist-pontius; weighted least squares as in gum H.3.
     """
     x, y = np.asarray(x, dtype=np.float64), np.asarray(y, dtype=np.float64)
-    if len(np.unique(x)) <= degree:
-        raise InputError(f"{len(np.unique(x))} different abscissae", expected=f"at least {degree + 1}")
+    if (different := len(set(x.tolist()))) <= degree:
+        raise InputError(f"{different} different abscissae", expected=f"at least {degree + 1}")
     w = np.ones_like(x) if weights is None else np.asarray(weights, dtype=np.float64)
     middle = float(np.sum(w * x) / np.sum(w))
     scale = float(np.max(np.abs(x - middle)))

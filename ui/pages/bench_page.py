@@ -130,7 +130,8 @@ class BenchPage(QWidget):
         column.addWidget(self._stack, 1)
         column.addWidget(self.read_out)
         self.setTabOrder(self.ways, self.reset_button)
-        self.setTabOrder(self.reset_button, self.picture.grips["closed"])
+        self.setTabOrder(self.reset_button, self.fill_button)
+        self.setTabOrder(self.fill_button, self.picture.grips["closed"])
         self.setTabOrder(self.picture.grips["closed"], self.picture.grips["open"])
         self.setTabOrder(self.picture.grips["open"], self.picture.view)
 

@@ -124,11 +124,20 @@ class VariantsPanel(QWidget):
     def _remove(self, index: int) -> None:
         self._settle()
         self.session.edit(self.tr("remove a variant"), lambda job: dropped(job, index))
+        self._go_on(self._variant(index).remove_button)
 
     def _take(self, index: int) -> None:
         self._settle()
         self.session.edit(self.tr("take a variant over"), lambda job: made_own(job, index))
+        self._go_on(self._variant(index).take_button)
         self.session.announce(self.tr("The variant is the job\u2019s own spring now."))
+
+    def _variant(self, index: int) -> VariantColumn:
+        return next(each for each in self.columns if isinstance(each, VariantColumn) and each.index == index)
+
+    def _go_on(self, button: QPushButton) -> None:
+        """Leave the focus where it was, or where a variant can be added, when that column is gone."""
+        (button if button.isVisible() else self.add_button).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _settle(self) -> None:
         """Commit what is being typed in a field before the fields move."""

@@ -24,7 +24,7 @@ POINT, LIFT, HEIGHT, LOAD, EXPANDED, RATE, FOLLOWER, BEYOND = range(8)
 OWN_HEIGHT, INTERVAL, OWN_LOAD, OWN_RATE, OWN_VARIANCE = range(5)
 TERM_COLUMNS = 5
 SPARE_SHARE = 0.25
-CHART_WIDTH, CHART_GAP, CHART_ROWS = 470, 50, 20
+CHART_WIDTH, CHART_GAP, CHART_ROWS = 450, 30, 20
 KNOT_SLACK = 1e-9
 """A height that stands on a knot but for rounding counts as on it; the load is the same from either side."""
 OWN_PLACES = {OWN_HEIGHT: "0.0000", OWN_LOAD: "0.00", OWN_RATE: "0.00", OWN_VARIANCE: "0.0000"}
