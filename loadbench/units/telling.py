@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Context, Decimal
@@ -129,6 +130,7 @@ def step(kind: Kind, style: Style) -> float:
     return float(Fraction(_STEPS[kind][style is Style.METRIC]) * Fraction(unit.numerator, unit.denominator))
 
 
+@functools.lru_cache(maxsize=4096)
 def tell(value: float, kind: Kind, style: Style, expanded: float | None = None) -> Told:
     """A figure with the digits it deserves.
 

@@ -74,11 +74,20 @@ def em() -> float:
     return max(_pixels(QGuiApplication.font().toString()) / USUAL_FONT, 0.8)
 
 
-def font(share: float = 1.0) -> QFont:
+_FONTS: dict[tuple[float, bool], tuple[QFont, QFont]] = {}
+"""The last font made for each share, beside the window's font that it was made from."""
+
+
+def font(share: float = 1.0, *, bold: bool = False) -> QFont:
     """The window's font in pixels, so that print does not scale it twice."""
-    base = QFont(QGuiApplication.font())
-    base.setPixelSize(max(9, round(_pixels(base.toString()) * share)))
-    return base
+    window = QGuiApplication.font()
+    kept = _FONTS.get((share, bold))
+    if kept is None or kept[0] != window:
+        made = QFont(window)
+        made.setPixelSize(max(9, round(_pixels(window.toString()) * share)))
+        made.setBold(bold)
+        kept = _FONTS[share, bold] = (QFont(window), made)
+    return kept[1]
 
 
 @lru_cache(maxsize=8)

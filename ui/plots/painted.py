@@ -6,7 +6,7 @@ from typing import Any, TypedDict
 
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPen
+from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPen
 from typing_extensions import Unpack, override
 
 from ui.plots.ink import Ink, font, screen_ink
@@ -89,8 +89,7 @@ class Painted(pg.GraphicsObject):  # type: ignore[misc]
             Its box in the plot's units, for finding it again.
         """
         anchor, rotated, ground = how.get("anchor", (0.0, 0.5)), how.get("rotated", False), how.get("ground")
-        face: QFont = font(how.get("share", 0.92))
-        face.setBold(how.get("bold", False))
+        face = font(how.get("share", 0.92), bold=how.get("bold", False))
         metrics = QFontMetricsF(face)
         wide, tall = metrics.horizontalAdvance(text), metrics.height()
         box = QRectF(-anchor[0] * wide, -anchor[1] * tall, wide, tall)

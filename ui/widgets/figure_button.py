@@ -24,6 +24,8 @@ class FigureButton(QAbstractButton):
         super().__init__(parent)
         self.figure = figure
         self._lit = False
+        self._fonts: dict[float, QFont] = {}
+        self._usual = 0
         self.setObjectName(f"figure_{figure.name}")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
@@ -37,6 +39,8 @@ class FigureButton(QAbstractButton):
         if figure == self.figure:
             return
         noted = bool(figure.note) != bool(self.figure.note)
+        if figure.label != self.figure.label:
+            self._usual = 0
         self.figure = figure
         self.setObjectName(f"figure_{figure.name}")
         self._say()
@@ -61,9 +65,18 @@ class FigureButton(QAbstractButton):
     # Size: the label may take two lines, the value never breaks
 
     def _scaled(self, scale: float) -> QFont:
-        font = QFont(self.font())
-        font.setPointSizeF(self.font().pointSizeF() * scale)
-        return font
+        if scale not in self._fonts:
+            font = QFont(self.font())
+            font.setPointSizeF(self.font().pointSizeF() * scale)
+            self._fonts[scale] = font
+        return self._fonts[scale]
+
+    @override
+    def changeEvent(self, event: QEvent) -> None:
+        if event.type() in (QEvent.Type.FontChange, QEvent.Type.StyleChange):
+            self._fonts.clear()
+            self._usual = 0
+        super().changeEvent(event)
 
     def _parts(self) -> list[tuple[str, QFont, str]]:
         """Number, uncertainty and unit, each with font and role."""
@@ -78,11 +91,17 @@ class FigureButton(QAbstractButton):
 
     def needed_width(self) -> int:
         """The width that the widest usual value and the longest word of a label take."""
-        big, small = QFontMetrics(self._scaled(VALUE_SCALE)), QFontMetrics(self._scaled(SMALL_SCALE))
         value = sum(QFontMetrics(font).horizontalAdvance(text) + GAP for text, font, _ in self._parts())
-        usual = big.horizontalAdvance("000.0") + small.horizontalAdvance("\u00b1\u20090.00 lbf/in") + 2 * GAP
-        words = max(self.fontMetrics().horizontalAdvance(word) for word in self.figure.label.split())
-        return max(value, usual, words) + 2 * SIDE
+        return max(value, self._usual_width()) + 2 * SIDE
+
+    def _usual_width(self) -> int:
+        """The widest of the usual value and the label's words: measured once for a font."""
+        if not self._usual:
+            big, small = QFontMetrics(self._scaled(VALUE_SCALE)), QFontMetrics(self._scaled(SMALL_SCALE))
+            usual = big.horizontalAdvance("000.0") + small.horizontalAdvance("\u00b1\u20090.00 lbf/in") + 2 * GAP
+            words = max(self.fontMetrics().horizontalAdvance(word) for word in self.figure.label.split())
+            self._usual = max(usual, words)
+        return self._usual
 
     @override
     def sizeHint(self) -> QSize:

@@ -38,6 +38,7 @@ class RowsModel(QAbstractTableModel):
         self._rows: tuple[Any, ...] = ()
         self._kept: dict[tuple[int, int], str] = {}  # what the job has no place for: half a row, a number that is none
         self._path = field
+        self._seen: dict[str, Any] = {}
         session.changed.connect(self._show)
         session.styled.connect(self._restyle)
         session.line_chosen.connect(self._reline)
@@ -55,9 +56,20 @@ class RowsModel(QAbstractTableModel):
             self.beginResetModel()
             self._rows, self._path, self._kept = rows, found.shown, kept
             self.endResetModel()
-        else:
+        elif self._changed(rows, kept, state):
             self._take(rows, kept)
+        self._seen = self._told_of(state)
         self.marked.emit()
+
+    def _told_of(self, state: State) -> dict[str, Any]:
+        """The faults and notes of this list's cells."""
+        stated, own = state.analysis.stated, f"{self._path}."
+        found = [*stated.problems.items(), *stated.notes.items()]
+        return {path: told for path, told in found if path.startswith(own)}
+
+    def _changed(self, rows: tuple[Any, ...], kept: Cells, state: State) -> bool:
+        """Whether a cell shows anything else than before: most edits are elsewhere."""
+        return rows != self._rows or kept != self._kept or self._told_of(state) != self._seen
 
     def _restyle(self) -> None:
         self._refresh()
