@@ -107,28 +107,3 @@ def test_a_defect_is_logged_and_told_without_a_traceback(window: MainWindow) -> 
     assert "of ours" not in notice.label.text()
     assert "ZeroDivisionError: of ours" in log_file().read_text(encoding="utf-8")
     app.close_log()
-
-
-def test_the_start_takes_at_most_twice_the_bare_import(tmp_path: Path) -> None:
-    """Processor time with compiled modules, medians of interleaved runs: a busy machine slows both alike."""
-    resource = pytest.importorskip("resource")
-    bare = "import PySide6.QtWidgets, pyqtgraph"
-    full = RUN.format(heavy=set(), then="window.shut_down(); import os; os._exit(0)", wait=0, arguments=[])
-
-    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
-    environment["PYTHONPYCACHEPREFIX"] = str(tmp_path)
-
-    def used() -> float:
-        usage = resource.getrusage(resource.RUSAGE_CHILDREN)
-        return float(usage.ru_utime + usage.ru_stime)
-
-    def seconds(code: str) -> float:
-        before = used()
-        subprocess.run([sys.executable, "-c", code], env=environment, capture_output=True, check=False, timeout=120)
-        return used() - before
-
-    for code in (bare, full):
-        seconds(code)
-    pairs = [(seconds(bare), seconds(full)) for _ in range(5)]
-    times = [sorted(each)[2] for each in zip(*pairs, strict=True)]
-    assert times[1] <= 2 * times[0]

@@ -9,6 +9,7 @@ from typing_extensions import override
 from ui.plots.ink import CHAIN, DASHES, THICK, THIN
 from ui.plots.painted import Painted
 from ui.plots.section import Coil, Section
+from ui.plots.stamp import stamped
 
 LEFT, RIGHT = -1.0, 1.0
 FLANGE, HUB, TIP = 0.045, 0.10, 0.17  # heights of the retainer's parts and the stem's tip above the land, in heights
@@ -51,6 +52,8 @@ class HalfSection(Painted):
             pen = ink.dashed("quiet", DASHES[0], 1.0) if coil.typical else plain
             painter.setPen(pen)
             painter.setBrush(ink.tint("accent", 0.14 if coil.typical else 0.2))
+            if coil.wire.shape == "round" and stamped(painter, self._cuts[place], ink.scale):
+                continue
             # one by one: the drawing as a whole then takes 1.4 ms, with one path of them all 2.3
             draw = painter.drawRect if coil.wire.shape == "rectangular" else painter.drawEllipse
             for box in self._cuts[place]:
