@@ -7,6 +7,7 @@ from typing import Any
 from loadbench.analysis.builder import Bench
 from loadbench.analysis.figure import Figure, Input
 from loadbench.analysis.nest import Nest
+from loadbench.analysis.rate_formula import rate_formula
 from loadbench.follower.loads import effective_seat_load, static_follower_load
 from loadbench.readings.load_line import LoadLine
 from loadbench.readings.strand import Evidence
@@ -41,41 +42,15 @@ def add_rates(bench: Bench, nest: Nest) -> None:
         )
     value, chosen = nest.rate or (None, None)
     missing = () if nest.rate else nest.missing or nest.whole.missing
-    formulas = {
-        Evidence.MEASURED: "k = least-squares slope of load over height",
-        Evidence.STATED: "k as stated",
-        Evidence.GEOMETRIC: "k = G d^4 / (8 D^3 n)",
-    }
-    formula = formulas[chosen] if chosen else ""
-    source = (
-        {Evidence.MEASURED: "gum-h3", Evidence.GEOMETRIC: "en-13906-1"}.get(chosen, "own derivation") if chosen else ""
-    )
-    note = _curvature_note(nest.line)
-    inputs = _reading_inputs(nest)
+    formula, inputs = rate_formula(bench.line, nest) if chosen else ("", ())
+    sources = {Evidence.MEASURED: "gum-h3", Evidence.GEOMETRIC: "en-13906-1"}
     bench.add(
         Figure(
             name="rate", label="Rate", kind=RATE, value=value, expanded=nest.rate_expanded, evidence=chosen or "",
-            formula=formula, source=source, note=note, missing=missing, inputs=inputs,
+            formula=formula, source=sources.get(chosen, "own derivation") if chosen else "own derivation",
+            note=_curvature_note(nest.line), missing=missing, inputs=inputs,
         )
     )  # fmt: skip
-
-
-def _reading_inputs(nest: Nest) -> tuple[Input, ...]:
-    """The readings that a measured rate rests on, each with what the straight line leaves over."""
-    inputs: list[Input] = []
-    for each in (nest.whole, *(member.evidence for member in nest.members if not nest.single)):
-        strand = each.measured
-        if strand is None or strand.residuals is None:
-            continue
-        for place, path in enumerate(each.paths):
-            number, name = len(inputs) // 3 + 1, each.name
-            height, load, over = (float(values[place]) for values in (strand.heights, strand.loads, strand.residuals))
-            inputs += [
-                Input(symbol=f"h{number}", label=f"{name}: height", value=height, kind=LENGTH, field=f"{path}.height"),
-                Input(symbol=f"F{number}", label=f"{name}: load", value=load, kind=FORCE, field=f"{path}.load"),
-                Input(symbol=f"r{number}", label=f"{name}: residual", value=over, kind=FORCE, field=f"{path}.load"),
-            ]
-    return tuple(inputs)
 
 
 def _curvature_note(line: LoadLine | None) -> str:
@@ -84,7 +59,9 @@ def _curvature_note(line: LoadLine | None) -> str:
     if line.progressive:
         grown = f"Progressive: the rate grows by {100 * line.curvature:.0f} % over the readings; "
         return grown + "loads follow the readings themselves."
-    return f"Straight within its readings: the rate changes by {100 * line.curvature:.1f} % over them."
+    return f"Straight within its readings: the rate changes by {100 * line.curvature:.1f} % over them.".replace(
+        "-", "\u2212"
+    )
 
 
 def add_loads(bench: Bench, nest: Nest) -> None:
