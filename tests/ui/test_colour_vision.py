@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from itertools import combinations
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
 
 from loadbench.findings.finding import Level
 from ui.icons import level_pixmap
 from ui.level_words import level_word
 from ui.palette import DARK, LIGHT, Colours
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 EYES = {
     "normal": np.eye(3),
@@ -25,7 +28,9 @@ EYES = {
     ),
 }
 # Linear sRGB to CIE XYZ, D65: IEC 61966-2-1.
-XYZ = np.array([[0.4124564, 0.3575761, 0.1804375], [0.2126729, 0.7151522, 0.0721750], [0.0193339, 0.1191920, 0.9503041]])
+XYZ = np.array(
+    [[0.4124564, 0.3575761, 0.1804375], [0.2126729, 0.7151522, 0.0721750], [0.0193339, 0.1191920, 0.9503041]]
+)
 LEAST = {"normal": 22.0, "protanopia": 12.0, "deuteranopia": 12.0}
 """CIE 1976 colour differences; about 2.3 can just be told apart side by side. Own choice: five times that at least."""
 
@@ -60,6 +65,8 @@ def test_d18_levels_differ_by_word_and_by_drawing(qapp: object) -> None:
     for level in Level:
         picture = level_pixmap(level, 24).toImage()
         drawings.add(
-            tuple(picture.pixelColor(x, y).alpha() > 100 for x in range(picture.width()) for y in range(picture.height()))
+            tuple(
+                picture.pixelColor(x, y).alpha() > 100 for x in range(picture.width()) for y in range(picture.height())
+            )
         )
     assert len(drawings) == len(Level)

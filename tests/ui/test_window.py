@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import itertools
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,7 @@ from loadbench.job.files import text_of_job
 from loadbench.units import Style
 from ui.about import LIBRARIES, AboutDialog
 from ui.app import demo_job
+from ui.commands import plain_text
 from ui.documents import sample_files
 from ui.help import HelpDialog
 from ui.help.topics import TOPICS, text_of
@@ -292,6 +294,14 @@ def test_d53_cautions_and_sources_are_in_help(window: MainWindow) -> None:
     assert "compressed valve spring stores enough energy" in dialog.text.toPlainText()
     assert "Piston-to-valve clearance" in dialog.text.toPlainText()
     assert "EN 13906-1" in text_of("sources")
+
+
+def test_d53_help_speaks_of_commands_that_exist(window: MainWindow) -> None:
+    names = {plain_text(action) for action in window.findChildren(QAction)}
+    _, _, beside = text_of("start").partition("## Beside the pages")
+    spoken = re.findall(r"\*\*([^*]+)\*\*", beside.partition("## Levels")[0])
+    assert len(spoken) >= 7
+    assert set(spoken) <= names
 
 
 @pytest.mark.parametrize("topic", TOPICS)

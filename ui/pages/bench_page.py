@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtGui import QAction, QActionGroup, QGuiApplication
 from PySide6.QtWidgets import (
     QComboBox,
@@ -273,6 +273,13 @@ class BenchPage(QWidget):
             session.set_fields(self.tr("fit lash cap"), dict(changes))
         if turns_left or not changes:
             self.picture.said.emit(self.tr("Set lash or preload again: the tip stands higher now."))
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        """For the width of now: Qt would reckon with the tools wrapped as in the narrowest page."""
+        least, layout = super().minimumSizeHint(), self.layout()
+        height = least.height() if layout is None else layout.minimumHeightForWidth(max(self.width(), least.width()))
+        return QSize(least.width(), height)
 
     # What the commands of the window ask of the page
 

@@ -47,7 +47,7 @@ class RuleBookDialog(QDialog):
         self.tree.setAccessibleName(self.tr("Rules by group"))
         self.tree.setColumnCount(2)
         self.tree.setHeaderLabels([self.tr("Rule"), self.tr("Changed by")])
-        self.tree.setMinimumWidth(self.fontMetrics().averageCharWidth() * 52)
+        self.tree.setMinimumWidth(self._tree_width())
         self.tree.setIndentation(14)
         self.tree.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.tree.header().setStretchLastSection(False)
@@ -67,6 +67,12 @@ class RuleBookDialog(QDialog):
         self._refresh()
         self.show_rule(next(iter(self._items)))
         self.resize(1000, 620)
+
+    def _tree_width(self) -> int:
+        """Room for the longest title beside who changed it."""
+        metrics = self.fontMetrics()
+        longest = max(metrics.horizontalAdvance(self.tr(rule.title)) for rule in program_rules().values())
+        return min(longest, metrics.averageCharWidth() * 48) + metrics.horizontalAdvance(self.tr("Changed by")) + 80
 
     def _lay_out(self) -> None:
         close = QPushButton(self.tr("Close"))

@@ -197,7 +197,9 @@ class LimitCard(QWidget):
         self._accepting.setVisible(offered)
 
     def _problem(self, house: House) -> Problem | None:
-        paths = (f"rules.{self.rule.id}", f"rules.{self.rule.id}.{self.name}")
+        paths = [f"rules.{self.rule.id}.{self.name}"]
+        if self.rule.taking(self.name, self.houses.in_force):
+            paths.append(f"rules.{self.rule.id}")  # a plain change speaks of this limit alone
         fields = {f"{path}{end}" for path in paths for end in ("", ".watch", ".stop")}
         return next((each for each in self.houses.problems(house) if each.place.field in fields), None)
 

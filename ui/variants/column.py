@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from loadbench.findings.finding import Level
 from ui.icons import level_pixmap
 from ui.level_words import level_word
+from ui.plain_tip import plain_tip
 from ui.variants.comparison import Candidate, cell, row_label, worst_findings
 from ui.widgets.card import Card
 from ui.widgets.quantity_field import QuantityField, ShimsField
@@ -19,6 +21,8 @@ from ui.widgets.wrapped_label import WrappedLabel
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from PySide6.QtGui import QResizeEvent
 
     from loadbench.units import Style
     from ui.session import Session
@@ -142,6 +146,7 @@ class Column(QWidget):
         self.setMinimumWidth(WIDTH)
         self.name = WrappedLabel(role="heading")
         self.name.setFixedHeight(name_height(self))
+        self._called = ""
         self.figures = Figures(row_height)
         self.findings = Findings()
         self.rows = QVBoxLayout(self)
@@ -151,9 +156,21 @@ class Column(QWidget):
             self.rows.addWidget(widget)
         self.rows.addStretch(1)
 
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._tell_name()
+
+    def _tell_name(self) -> None:
+        """The name on its two lines; what does not fit stands in the tool tip."""
+        room = int(1.7 * (max(self.width(), WIDTH) - 12))  # a wrapped line is seldom full
+        self.name.tell(self.name.fontMetrics().elidedText(self._called, Qt.TextElideMode.ElideRight, room))
+        self.name.setToolTip(plain_tip(self._called))
+
     def show_candidate(self, candidate: Candidate, own: Candidate, line: str, style: Style) -> None:
         """Show the column's candidate as it stands now."""
-        self.name.tell(candidate.name)
+        self._called = candidate.name
+        self._tell_name()
         self.figures.show_candidate(candidate, own, line, style)
         self.findings.show_candidate(candidate, own, style)
 

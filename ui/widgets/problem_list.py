@@ -8,10 +8,12 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from loadbench.findings.finding import Level
+from loadbench.findings.rulebook import program_rules
 from ui.icons import level_pixmap
 from ui.labels import label_of
 from ui.theme import theme
 from ui.widgets.link import Link
+from ui.widgets.own_value import list_above
 from ui.widgets.wrapped_label import WrappedLabel
 
 if TYPE_CHECKING:
@@ -58,7 +60,8 @@ class ProblemList(QWidget):
         field = problem.place.field or ""
         sign = QLabel()
         sign.setPixmap(level_pixmap(Level.STOP, 16))
-        button = Link(_name_of(field), self.tr("Go to {field}").format(field=_name_of(field)))
+        name = self._name_of(field)
+        button = Link(name, self.tr("Go to {field}").format(field=name))
         button.setProperty("field", field)
         wanted = self.tr("Wrong: {what} Wanted: {expected}.") if problem.expected else self.tr("Wrong: {what}")
         text = wanted.format(what=_sentence(problem.what), expected=problem.expected.rstrip("."))
@@ -69,6 +72,19 @@ class ProblemList(QWidget):
         self._rows.addWidget(button, row, 1)
         self._rows.addWidget(WrappedLabel(text), row + 1, 1)
 
+    def _name_of(self, field: str) -> str:
+        """What a faulty entry is called: one in a list with its number, a limit by its rule."""
+        if field.startswith("rules."):
+            name = field.split(".")[1]
+            rule = program_rules().get(name)
+            return rule.title if rule else name
+        above = list_above(field)
+        if above is None:
+            return label_of(field)
+        number = int(field.removeprefix(f"{above}.").split(".")[0]) + 1
+        named = self.tr("{field} ({list} {number})")
+        return named.format(field=label_of(field), list=label_of(above).lower(), number=number)
+
     def _go(self, field: str) -> None:
         if field.startswith("rules."):
             self.rule_wanted.emit(field.split(".")[1])
@@ -78,17 +94,6 @@ class ProblemList(QWidget):
     def _redraw(self) -> None:
         shown, self._shown = self._shown, None
         self.show_problems(shown or ())
-
-
-def _name_of(field: str) -> str:
-    """What a faulty entry is called; a limit by its rule."""
-    if not field.startswith("rules."):
-        return label_of(field)
-    from loadbench.findings.rulebook import program_rules
-
-    name = field.split(".")[1]
-    rule = program_rules().get(name)
-    return rule.title if rule else name
 
 
 def _sentence(what: str) -> str:

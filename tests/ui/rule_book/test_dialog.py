@@ -13,7 +13,7 @@ from loadbench.findings.finding import Level
 from loadbench.findings.rulebook import program_rules
 from loadbench.findings.shop import load_shop
 from loadbench.job.edits import replaced
-from loadbench.job.model import Job
+from loadbench.job.model import Job, RuleChange
 from loadbench.units import Style
 from ui.rule_book import houses
 from ui.rule_book.dialog import RuleBookDialog
@@ -217,6 +217,16 @@ def test_a_limit_shared_by_a_plain_change_of_the_job_is_shown(book: RuleBookDial
     book.show_rule("seat-load-min")
     assert field(book, "job_roller-hydraulic-short_watch").text() == "130 lbf"
     assert field(book, "job_flat-solid_watch").text() == ""
+
+
+def test_a_fault_of_a_plain_change_stands_at_the_row_in_force_alone(book: RuleBookDialog) -> None:
+    wrong = {"bind-margin-min": RuleChange(watch="0.010 in", stop="0.040 in")}
+    book.session.edit("x", lambda job: job.model_copy(update={"rules": wrong}))
+    book.show_rule("bind-margin-min")
+    assert book.view is not None
+    told = {card.name: card._messages[House.JOB].text.text() for card in book.view.cards}
+    assert "order" in told["usual"]
+    assert told["bucket"] == ""
 
 
 def test_d26_everything_that_takes_the_focus_has_a_name(book: RuleBookDialog) -> None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QApplication, QLineEdit
 
 from loadbench.findings.finding import Level
 from loadbench.job.model import Job
@@ -138,3 +138,25 @@ def test_an_empty_job_says_what_to_do(qtbot: QtBot) -> None:
     qtbot.addWidget(made)
     assert "No variant yet" in made.note.text()
     assert made.add_button.isEnabled()
+
+
+@pytest.mark.parametrize("width", [700, 1400])
+def test_a_long_name_keeps_to_its_two_lines(panel: VariantsPanel, width: int) -> None:
+    name = "<b>the one with the</b> longest name of all " * 7
+    panel.session.set_field("variants.0.name", name)
+    panel.resize(width, 600)
+    QApplication.processEvents()
+    shown = variant(panel, 0).name
+    assert shown.heightForWidth(shown.width()) <= shown.height()
+    assert shown.text().startswith("<b>the one with")
+    assert shown.text().endswith("\u2026")
+    assert "&lt;b&gt;" in shown.toolTip()
+
+
+def test_d23_the_focus_stays_with_who_took_a_variant_over(panel: VariantsPanel, qtbot: QtBot) -> None:
+    qtbot.waitExposed(panel)
+    for left in (1, 0):
+        variant(panel, 0).take_button.setFocus()
+        qtbot.keyClick(variant(panel, 0).take_button, Qt.Key.Key_Space)
+        assert len(panel.session.job.variants) == left
+        assert panel.focusWidget() is (variant(panel, 0).take_button if left else panel.add_button)

@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QWidget
 
+from loadbench.errors import Place, Problem
 from loadbench.findings.finding import Level
 from loadbench.job.edits import replaced, replaced_all
 from loadbench.job.model import Job
@@ -19,6 +20,7 @@ from ui.state import Pointing
 from ui.widgets.finding_groups import chance_words, grouped, place_of
 from ui.widgets.findings_panel import FindingsPanel
 from ui.widgets.link import Link
+from ui.widgets.problem_list import ProblemList
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -237,3 +239,15 @@ def test_a_chance_has_no_false_digits(chance: float, said: str) -> None:
 def test_where_a_finding_holds_is_said_in_words() -> None:
     finding = replace(Session(JOB).state.verdicts.findings[0], line="intake", member="inner", valve="3")
     assert place_of(finding) == "Intake, inner spring, valve 3"
+
+
+def test_a_faulty_entry_in_a_list_is_called_by_its_number(qtbot: QtBot) -> None:
+    listed = ProblemList()
+    qtbot.addWidget(listed)
+    fields = ("spring.readings.1.load", "springs.2.readings.0.load", "spring.rate", "rules.set-spread.watch")
+    listed.show_problems(tuple(Problem(what="x", place=Place(field=field)) for field in fields))
+    names = [link.text() for link in listed.findChildren(Link)]
+    assert names[0].endswith("2)")
+    assert names[1].endswith("3)")
+    assert names[2] == "Rate"
+    assert len(set(names)) == 4
