@@ -129,13 +129,26 @@ def _sensitivities(heights: Floats, loads: Floats, slopes: Floats) -> Floats:
         if slopes[i] != 0:
             by_secant[i, i - 1], by_secant[i, i] = share * before / secant[i - 1] ** 2, share * after / secant[i] ** 2
     for end, near, far in ((0, 0, 1), (knots - 1, knots - 2, knots - 3)):
-        by_secant[end, near], by_secant[end, far] = _end(width[near], width[far], secant[near], secant[far])
+        by_secant[end, near], by_secant[end, far] = end_shares(width[near], width[far], secant[near], secant[far])
     steps = (np.eye(knots)[1:] - np.eye(knots)[:-1]) / width[:, None]
     return np.asarray(by_secant @ steps, dtype=np.float64)
 
 
-def _end(near: float, far: float, near_secant: float, far_secant: float) -> tuple[float, float]:
-    """How the slope at an end follows its two nearest secants; held where the slope is held monotone."""
+def end_shares(near: float, far: float, near_secant: float, far_secant: float) -> tuple[float, float]:
+    """How the slope at an end knot follows its two nearest secants.
+
+    Args:
+        near: width of the nearest interval, any unit.
+        far: width of the next, in the same.
+        near_secant: rise over width of the nearest.
+        far_secant: of the next.
+
+    Returns:
+        The slope's derivatives by the two secants; held where the slope is held monotone.
+
+    Source:
+        own derivation, from fritsch-butland's three-point slope.
+    """
     slope = ((2 * near + far) * near_secant - near * far_secant) / (near + far)
     if slope * near_secant <= 0:
         return 0.0, 0.0

@@ -12,6 +12,7 @@ from pathlib import Path
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.findings.finding import Verdicts
 from loadbench.job.files import write_atomically
+from loadbench.readings.evidence import accuracy_of
 from loadbench.report.book.blocks import Plan, plan_of
 from loadbench.report.book.figures import write_figures
 from loadbench.report.book.fit import write_fit
@@ -20,6 +21,7 @@ from loadbench.report.book.interpolation import write_interpolation
 from loadbench.report.book.load_line import write_load_line
 from loadbench.report.book.paper import MARK, Book
 from loadbench.report.book.readings import Sums, reading_paths, write_readings
+from loadbench.report.book.slopes import write_slopes
 from loadbench.report.book.told import write_cautions, write_findings, write_rules, write_sources, write_springs
 from loadbench.report.json_out import style_of
 from loadbench.units import Style
@@ -74,13 +76,15 @@ def workbook_bytes(
     stream = io.BytesIO()
     book, plan = Book(stream, style), plan_of(analysis)
     sums: dict[str, Sums] = {}
+    tops: dict[str, int] = {}
     steps: list[Callable[[], object]] = [
         lambda: write_inputs(book, analysis, reading_paths(plan)),
         lambda: write_figures(book, analysis, plan),
         lambda: sums.update(write_readings(book, analysis, plan)),
         lambda: write_fit(book, analysis, plan, sums),
         *(_load_line_step(book, line, plan, sums) for line in analysis.lines),
-        lambda: write_interpolation(book, plan, sums),
+        lambda: tops.update(write_interpolation(book, plan, sums)),
+        lambda: write_slopes(book, plan, sums, tops, accuracy_of(analysis.lines[0].stated)),
         lambda: write_springs(book, analysis),
         lambda: write_findings(book, verdicts),
         lambda: write_rules(book, analysis),

@@ -70,6 +70,7 @@ STATED = {"tester": TESTER, "instruments": INSTRUMENTS}
 FIVE = readings((1.95, 131.2), (1.9, 150.4), (1.6, 278.1), (1.4, 361.0), (1.25, 424.7))
 PROGRESSIVE = readings((1.95, 120), (1.8, 180), (1.6, 275), (1.45, 365), (1.3, 480))
 REPEATED = readings((1.95, 120), (1.8, 180), (1.8, 182), (1.6, 275), (1.3, 480))
+REPEATS = readings((1.9, 120), (1.8, 160), (1.8, 162), (1.65, 238), (1.5, 330), (1.36, 440))
 OUTER = readings((1.9, 120), (1.25, 340))
 INNER = readings((1.83, 45), (1.2, 150), (1.5, 99))
 NEST = {
@@ -81,6 +82,17 @@ NEST = {
             "retainer_step": "0.010 in",
             "bind_height": "0.990 in",
             "readings": INNER,
+        },
+    ]
+}
+LOOSE_INNER = {
+    "coils": [
+        {"name": "outer", "bind_height": "1.080 in", "readings": OUTER},
+        {
+            "name": "inner",
+            "seat_step": "0.010 in",
+            "bind_height": "0.990 in",
+            "readings": readings((1.5, 40), (1.2, 150)),
         },
     ]
 }
@@ -129,6 +141,26 @@ CASES: dict[str, tuple[Job, dict[str, Any]]] = {
     "progressive": (
         job({"readings": PROGRESSIVE}, SOLID, **STATED),
         {**CHANGES, "spring.installed_height": "1.97 in", "spring.readings.4.load": "500 lbf"},
+    ),
+    "progressive with repeats, beyond its ends": (
+        job({"readings": REPEATS, "installed_height": "1.95 in"}, SOLID, **STATED),
+        {
+            **CHANGES,
+            "spring.installed_height": "1.88 in",
+            "valve_gear.lobe_lift": "0.40 in",
+            "tester.load_repeatability": "1.2 lbf",
+            "tester.height_accuracy": "0.004 in",
+            "tester.load_accuracy_percent": 0.5,
+            "spring.readings.5.load": "455 lbf",
+        },
+    ),
+    "loose": (
+        job({"readings": readings((1.9, 150), (1.25, 423)), "installed_height": "2.4 in"}, SOLID, **STATED),
+        {**CHANGES, "spring.installed_height": "1.9 in"},
+    ),
+    "loose inner": (
+        job(LOOSE_INNER, SOLID, **STATED),
+        {**CHANGES, "spring.coils.1.readings.1.load": "158 lbf", "spring.installed_height": "1.85 in"},
     ),
     "progressive becomes straight": (
         job({"readings": REPEATED}, HYDRAULIC, gear=PIVOT),

@@ -29,8 +29,8 @@ from tests.report.recalculated import CASES, book_of, opened
 
 ROOT = Path(__file__).parents[2]
 FILES = [*sorted((ROOT / "samples").glob("*.loadbench.json")), ROOT / "tests/job/data/example.loadbench.json"]
-SHEETS = ["Job", "Figures", "Readings", "Fit", "Load line", "Interpolation", "Springs", "Findings"]
-SHEETS += ["Rules changed", "Cautions", "Sources"]
+SHEETS = ["Job", "Figures", "Readings", "Fit", "Load line", "Interpolation", "Slopes", "Springs"]
+SHEETS += ["Findings", "Rules changed", "Cautions", "Sources"]
 
 
 @pytest.fixture(scope="module")

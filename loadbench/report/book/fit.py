@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from loadbench.analysis import Analysis
 from loadbench.analysis.figure import FigureKind, Plain
-from loadbench.readings.accuracy import standard
+from loadbench.readings.accuracy import Accuracy, standard
 from loadbench.readings.evidence import accuracy_of
 from loadbench.readings.regression import student_factor
 from loadbench.readings.strand_fit import PROGRESSIVE_SHARE
@@ -45,9 +45,9 @@ def write_fit(book: Book, analysis: Analysis, plan: Plan, sums: dict[str, Sums])
     sheet = book.sheet("Fit", COLUMNS, upright=True)
     for row in _accuracy_rows(book, analysis):
         _write(sheet, "tester", f"accuracy_{row.name}", row)
-    anew = accuracy_of(analysis.lines[0].stated).drawn_anew
+    accuracy = accuracy_of(analysis.lines[0].stated)
     for block in plan.blocks:
-        rows = _fitted(block, sums[block.mark], book, anew) if block.readings else _from_rate(block, book)
+        rows = _fitted(block, sums[block.mark], book, accuracy) if block.readings else _from_rate(block, book)
         for row in rows:
             _write(sheet, block.title, block.name(row.name), row)
     _write_student(sheet, max((each.count for each in sums.values()), default=0) + SPARE_ROWS)
@@ -113,7 +113,7 @@ def _from_rate(block: Block, book: Book) -> Iterator[Row]:
     yield Row("rate", "Rate", formula, rate, book.unit(Kind.RATE))
 
 
-def _fitted(block: Block, sums: Sums, book: Book, anew: bool) -> Iterator[Row]:
+def _fitted(block: Block, sums: Sums, book: Book, accuracy: Accuracy) -> Iterator[Row]:
     """Least squares about the mean height, so that load there and rate are uncorrelated."""
     name, evidence = block.name, block.evidence
     length, force, rate_unit = (book.unit(kind) for kind in (Kind.LENGTH, Kind.FORCE, Kind.RATE))
@@ -150,27 +150,29 @@ def _fitted(block: Block, sums: Sums, book: Book, anew: bool) -> Iterator[Row]:
         "rate", "Rate of the straight line", f"IF({name('measured')}=1,{name('fitted_rate')},{stated})", best, rate_unit
     )
     yield Row("distinct", "Different heights", f"SUM({name('first')})", float(sums.distinct))
-    yield from _noise_rows(block, sums, book, anew)
+    yield from _noise_rows(block, sums, book, accuracy)
 
 
-def _noise_rows(block: Block, sums: Sums, book: Book, anew: bool) -> Iterator[Row]:
+def _noise_rows(block: Block, sums: Sums, book: Book, accuracy: Accuracy) -> Iterator[Row]:
     """Noise of one reading, curvature, and the variances of anchor and rate."""
     name, strand = block.name, block.evidence.measured
     force, length = book.unit(Kind.FORCE), book.unit(Kind.LENGTH)
     count, measured, spread = name("count"), f"{name('measured')}=1", float(sums.from_mean @ sums.from_mean)
-    single = None if strand is None else book.shown(strand.reading_deviation, Kind.FORCE)
+    single = None if strand is None else book.shown(float(accuracy.of_reading(strand.rate)), Kind.FORCE)
     formula = f"IF({measured},SQRT(accuracy_repeat^2+({name('fitted_rate')}*accuracy_height)^2),{DASH})"
     yield Row("single", "One reading, standard uncertainty as stated", formula, single, force)
     squares = float(sums.residual @ sums.residual)
     deviation = math.sqrt(squares / (sums.count - 2)) if strand is not None and sums.count > 2 else None
     formula = f"IF({measured},IF({count}>2,SQRT(SUMSQ({name('residual')})/({count}-2)),{DASH}),{DASH})"
     yield Row("residual_deviation", "Standard deviation of the residuals", formula, deviation, force)
-    yield from _curvature_rows(block, sums, book, anew)
+    yield from _curvature_rows(block, sums, book, accuracy)
     formula = (
         f"IF({measured},IF({name('progressive')}*(1-accuracy_stated)=1,{DASH},IF(accuracy_anew=1,2,"
         f"IF({count}>=4,INDEX(student_t,{count}-2),IF(accuracy_stated=1,2,{DASH})))),{DASH})"
     )
-    yield Row("coverage", "Coverage factor (2, or Student's t)", formula, None if strand is None else strand.coverage)
+    known = strand is not None and not accuracy.faulty
+    coverage = strand.coverage if strand is not None and known else None
+    yield Row("coverage", "Coverage factor (2, or Student's t)", DASH if accuracy.faulty else formula, coverage)
     own = f"IF(accuracy_anew=1,{name('single')},IF({count}>=4,{name('residual_deviation')},0))"
     noise = None if strand is None else book.shown(math.sqrt(strand.anchor_variance * sums.count), Kind.FORCE)
     yield Row("noise", "Standard deviation of one reading", f"IF({measured},{own},{DASH})", noise, force)
@@ -181,11 +183,11 @@ def _noise_rows(block: Block, sums: Sums, book: Book, anew: bool) -> Iterator[Ro
     yield Row("rate_variance", "Variance of the rate", formula, slope, f"({force}/{length})²")
 
 
-def _curvature_rows(block: Block, sums: Sums, book: Book, anew: bool) -> Iterator[Row]:
+def _curvature_rows(block: Block, sums: Sums, book: Book, accuracy: Accuracy) -> Iterator[Row]:
     """A second-order term by an orthogonal polynomial: growth of the rate over the readings, and its noise."""
     name, strand = block.name, block.evidence.measured
     force, length = book.unit(Kind.FORCE), book.unit(Kind.LENGTH)
-    second = _second_order(block, sums, book, anew)
+    second = _second_order(block, sums, book, accuracy)
     cube = f"SUMPRODUCT({name('from_mean')},{name('from_mean')},{name('from_mean')})"
     formula = f"IF({name('measured')}=1,{cube}/{name('spread')},0)"
     yield Row("skew", "Third over second power of the heights", formula, second.skew, length)
@@ -215,7 +217,7 @@ class _SecondOrder:
     noise: float | None = None
 
 
-def _second_order(block: Block, sums: Sums, book: Book, anew: bool) -> _SecondOrder:
+def _second_order(block: Block, sums: Sums, book: Book, accuracy: Accuracy) -> _SecondOrder:
     """The second-order term at export, as the formulas have it."""
     strand, u = block.evidence.measured, sums.from_mean
     norm = float(sums.second @ sums.second)
@@ -225,8 +227,8 @@ def _second_order(block: Block, sums: Sums, book: Book, anew: bool) -> _SecondOr
     bend = float(sums.second @ sums.loads) / norm
     rate = to_display(strand.rate, Kind.RATE, book.style)
     share = 2 * bend * float(u.max() - u.min()) / rate if rate > 0 else None
-    if anew:
-        noise = 2 * to_display(strand.reading_deviation, Kind.FORCE, book.style) / math.sqrt(norm)
+    if accuracy.drawn_anew:
+        noise = 2 * to_display(float(accuracy.of_reading(strand.rate)), Kind.FORCE, book.style) / math.sqrt(norm)
     elif sums.count > 3:
         left = max(0.0, float(sums.residual @ sums.residual) - bend**2 * norm) / (sums.count - 3)
         noise = student_factor(sums.count - 3) * math.sqrt(left / norm)

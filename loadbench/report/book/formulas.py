@@ -62,7 +62,8 @@ class LineFormulas:
     def hydraulic(self) -> str:
         """1 where the follower takes up the lash, 0 where not, a dash where neither family nor lobe says so."""
         family, lobe = self.cell("follower.family"), self.cell("cam.lash_kind")
-        by_lobe = f'IF({lobe}<>"",IF({lobe}="hydraulic",1,0),{DASH})'
+        lash = self.cell("valve_gear.lash")
+        by_lobe = f'IF(AND({lobe}<>"",COUNT({lash})=0),IF({lobe}="hydraulic",1,0),{DASH})'
         return f'IF({family}<>"",IF(RIGHT({family},9)="hydraulic",1,0),{by_lobe})'
 
     def _instrument(self, name: str) -> str:

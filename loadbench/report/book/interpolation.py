@@ -46,22 +46,28 @@ def columns(book: Book) -> tuple[tuple[str, float], ...]:
     )  # fmt: skip
 
 
-def write_interpolation(book: Book, plan: Plan, sums: dict[str, Sums]) -> None:
+def write_interpolation(book: Book, plan: Plan, sums: dict[str, Sums]) -> dict[str, int]:
     """Write the sheet Interpolation.
 
     Args:
         book: the workbook.
         plan: the blocks.
         sums: the columns of the blocks with readings, by mark.
+
+    Returns:
+        The row where each block begins, by mark.
     """
     sheet = book.sheet("Interpolation", columns(book))
+    tops = {}
     for block in plan.blocks:
         if block.readings:
+            tops[block.mark] = sheet.row
             _write_block(sheet, block, sums[block.mark])
     if not sums:
         sheet.text(sheet.row, 0, "No load line of this job rests on readings.")
     elif sheet.row > 1:
         _quieten(sheet)
+    return tops
 
 
 def _quieten(sheet: Sheet) -> None:
@@ -89,7 +95,7 @@ def _write_block(sheet: Sheet, block: Block, sums: Sums) -> None:
 
 def _write_knot(sheet: Sheet, block: Block, top: int, place: int, table: Table) -> None:
     def at(column: int, step: int = 0) -> str:
-        return _cell(column, top + place + step)
+        return cell_of(column, top + place + step)
 
     name, exists, more = block.name, f"{place}<={block.name('distinct')}", f"{place}<{block.name('distinct')}"
     before = f'COUNTIF({name("key")},"<="&{at(KEY, -1)})+1' if place > 1 else "1"
@@ -108,7 +114,8 @@ def _write_knot(sheet: Sheet, block: Block, top: int, place: int, table: Table) 
         sheet.formula(top + place, column, formula, float(table.knots[column][place - 1]), PLACES.get(column, ""))
 
 
-def _cell(column: int, row: int) -> str:
+def cell_of(column: int, row: int) -> str:
+    """The address of a cell of this sheet; all its columns have one letter."""
     return f"{chr(ord('A') + column)}{row + 1}"
 
 
@@ -124,7 +131,7 @@ def _slope(block: Block, top: int, place: int) -> str:
     count, row = block.name("distinct"), top + place
 
     def pair(step: int) -> tuple[str, str]:
-        return _cell(WIDTH_TO_NEXT, row + step), _cell(SECANT, row + step)
+        return cell_of(WIDTH_TO_NEXT, row + step), cell_of(SECANT, row + step)
 
     if place == 1:
         return f"IF({count}>=3,{_end_slope(pair(0), pair(1))},{pair(0)[1]})"
@@ -139,7 +146,7 @@ def _interval(block: Block, top: int, place: int) -> dict[int, str]:
     row, count = top + place, block.name("distinct")
 
     def at(column: int, step: int = 0) -> str:
-        return _cell(column, row + step)
+        return cell_of(column, row + step)
 
     if place == 0:
         first = {REFERENCE: HEIGHT, WIDTH: WIDTH_TO_NEXT, C0: LOAD, C1: SLOPE}

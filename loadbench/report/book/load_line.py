@@ -16,6 +16,7 @@ from loadbench.report.book.interpolation import table_of
 from loadbench.report.book.paper import DASH as DASH_TEXT
 from loadbench.report.book.paper import Book, Sheet
 from loadbench.report.book.readings import Sums
+from loadbench.report.book.slopes import variance_formula
 from loadbench.report.table import STEPS, height_deviations, lift_rows
 from loadbench.units import Kind, to_display
 
@@ -73,7 +74,7 @@ def load_formula(block: Block, x: str, row: str) -> str:
     name = block.name
     straight = f"{name('mean_load')}+{name('rate')}*({name('mean_height')}-{x})"
     both = straight_or_knots(block, x, row, "{c0}+{d}*({c1}+{d}*({c2}+{d}*{c3}))", straight)
-    return f"IF(COUNT({x},{name('mean_height')},{name('mean_load')},{name('rate')})=4,{both},{DASH})"
+    return f"IF(COUNT({x},{name('mean_height')},{name('mean_load')},{name('rate')})=4,MAX(0,{both}),{DASH})"
 
 
 def interval_formula(block: Block, x: str) -> str:
@@ -249,19 +250,18 @@ def _beyond(sheet: Sheet, own: Line, row: int) -> str:
 
 def _term_formulas(sheet: Sheet, term: Term, row: int, first: int) -> dict[int, str]:
     block, name = term.block, term.block.name
-    x, interval = (_at(sheet, row, first + column) for column in (OWN_HEIGHT, INTERVAL))
+    x, interval, own_load = (_at(sheet, row, first + column) for column in (OWN_HEIGHT, INTERVAL, OWN_LOAD))
     height = _at(sheet, row, HEIGHT)
     rate = straight_or_knots(block, x, interval, "-({c1}+{d}*(2*{c2}+3*{c3}*{d}))", name("rate"))
     formulas = {
         OWN_HEIGHT: f"IF(COUNT({height})=1,{height}-{term.offset},{DASH})",
         INTERVAL: interval_formula(block, x),
         OWN_LOAD: load_formula(block, x, interval),
-        OWN_RATE: f"IF(COUNT({x},{name('rate')})=2,{rate},{DASH})",
+        OWN_RATE: f"IF(COUNT({x},{name('rate')})=2,IF({own_load}>0,{rate},0),{DASH})",
         OWN_VARIANCE: DASH,
     }
     if block.readings:
-        t = "({d}/{width})"
-        knots = f"{name('single')}^2*IF({{outside}}=1,1+2*{t}^2,(1-{t})^2+{t}^2)"
+        knots = variance_formula(block, interval)
         straight = f"{name('variance')}+({x}-{name('mean_height')})^2*{name('rate_variance')}"
         variance = straight_or_knots(block, x, interval, knots, straight)
         formulas[OWN_VARIANCE] = f"IF(COUNT({x},{name('coverage')})=2,{name('coverage')}^2*({variance}),{DASH})"
