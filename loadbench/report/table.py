@@ -129,10 +129,17 @@ def _written(cell: Cell) -> str:
     return repr(float(cell)) if math.isfinite(cell) else ""
 
 
+LOAD_HEAD = ("line", "valve_lift_m", "height_m", "load_N", "load_N_U", "rate_N_per_m", "follower_load_N")
+FIGURES_HEAD = ("line", "member", "key", "value", "expanded_uncertainty", "unit", "evidence", "source", "waits_for")
+FINDINGS_HEAD = (
+    "level", "id", "sentence", "value", "unit", "limit", "margin", "chance", "house", "fix", "source", "line",
+    "member", "valve", "waits_for",
+)  # fmt: skip
+
+
 def load_table_csv(analysis: Analysis) -> str:
     """The load table of every line as CSV."""
-    head = ("line", "valve_lift_m", "height_m", "load_N", "load_N_U", "rate_N_per_m", "follower_load_N")
-    return csv_text(head, _load_rows(analysis))
+    return csv_text(LOAD_HEAD, _load_rows(analysis))
 
 
 def _load_rows(analysis: Analysis) -> Iterator[Sequence[Cell]]:
@@ -146,8 +153,7 @@ def _load_rows(analysis: Analysis) -> Iterator[Sequence[Cell]]:
 
 def figures_csv(analysis: Analysis) -> str:
     """The figures of every line, and of every member of a nest, as CSV."""
-    head = ("line", "member", "key", "value", "expanded_uncertainty", "unit", "evidence", "source", "waits_for")
-    return csv_text(head, _figure_rows(analysis))
+    return csv_text(FIGURES_HEAD, _figure_rows(analysis))
 
 
 def _figure_rows(analysis: Analysis) -> Iterator[Sequence[Cell]]:
@@ -163,10 +169,6 @@ def _figure_rows(analysis: Analysis) -> Iterator[Sequence[Cell]]:
 def findings_csv(analysis: Analysis, verdicts: Verdicts) -> str:
     """The findings, worst first, as CSV; sentences in the job's units, numbers in SI."""
     style = style_of(analysis)
-    head = (
-        "level", "id", "sentence", "value", "unit", "limit", "margin", "chance", "house", "fix", "source", "line",
-        "member", "valve", "waits_for",
-    )  # fmt: skip
     rows = []
     for each in verdicts.findings:
         unit = None if each.value_kind is None else SI_UNITS[each.value_kind] or "1"
@@ -176,7 +178,25 @@ def findings_csv(analysis: Analysis, verdicts: Verdicts) -> str:
         rows.append(
             (str(each.level), each.id, each.sentence.told(style), *numbers, each.house, fix, each.source, *where)
         )
-    return csv_text(head, rows)
+    return csv_text(FINDINGS_HEAD, rows)
+
+
+def is_ours(path: Path) -> bool:
+    """Whether a file is a table that this program wrote: its header row is one of ours.
+
+    Args:
+        path: any file.
+
+    Returns:
+        True for one of our tables; False for anything else, unreadable files too.
+    """
+    heads = {",".join(head) for head in (LOAD_HEAD, FIGURES_HEAD, FINDINGS_HEAD)}
+    try:
+        with path.open("rb") as stream:
+            first = stream.readline(4096).decode("utf-8-sig")
+    except (OSError, UnicodeDecodeError):
+        return False
+    return first.rstrip("\r\n") in heads
 
 
 def write_csv(path: Path, text: str) -> None:

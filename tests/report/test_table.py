@@ -18,6 +18,7 @@ from loadbench.report.table import (
     csv_text,
     figures_csv,
     findings_csv,
+    is_ours,
     lift_rows,
     load_table,
     load_table_csv,
@@ -86,3 +87,16 @@ def test_a_number_is_left_alone(number: float) -> None:
 def test_a_table_is_written_with_its_mark(tmp_path: Path) -> None:
     write_csv(tmp_path / "a.csv", csv_text(["a", "b"], [["x,y", None]]))
     assert (tmp_path / "a.csv").read_bytes() == b'\xef\xbb\xbfa,b\r\n"x,y",\r\n'
+
+
+def test_our_tables_know_themselves(tmp_path: Path) -> None:
+    analysis = analyse(CASES["nest"][0])
+    texts = (load_table_csv(analysis), figures_csv(analysis), findings_csv(analysis, judge(analysis)))
+    for place, text in enumerate(texts):
+        write_csv(path := tmp_path / f"{place}.csv", text)
+        assert is_ours(path)
+    for name, content in (("other.csv", b"a,b\r\n1,2\r\n"), ("empty.csv", b""), ("bytes.csv", b"\xff\xfe\x00")):
+        (tmp_path / name).write_bytes(content)
+        assert not is_ours(tmp_path / name)
+    assert not is_ours(tmp_path / "missing.csv")
+    assert not is_ours(tmp_path)
