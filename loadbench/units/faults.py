@@ -49,7 +49,7 @@ def diagnosis(plain: str, typed: str, kind: Kind, style: Style | None) -> InputE
     if number is None:
         return InputError(_no_number(plain, typed), expected=wanted)
     others = " or ".join(NOUN[known] for known in Kind if key in WORDS[known])
-    what = f"{unquoted(rest)} measures {others}; this field wants {NOUN[kind]}" if others else ""
+    what = f'"{unquoted(rest)}" measures {others}; this field wants {NOUN[kind]}' if others else ""
     if _begins_unit(plain[end:], kind):
         return UnfinishedEntry(what or f'the unit "{unquoted(rest)}" is not finished', expected=wanted)
     return InputError(what or _odd_rest(plain, typed, rest, kind), expected=wanted)
@@ -89,7 +89,7 @@ def _no_number(plain: str, typed: str) -> str:
 def _odd_rest(plain: str, typed: str, rest: str, kind: Kind) -> str:
     key = unit_key(rest)
     if key in _TORQUES:
-        return f"{unquoted(rest)} measures a torque; this field wants {NOUN[kind]}"
+        return f'"{unquoted(rest)}" measures a torque; this field wants {NOUN[kind]}'
     if _OPERATORS.search(plain):
         return f'"{unquoted(typed)}" is a sum, a range or a tolerance; one number should stand here'
     if re.search(r"(?:^|[^\W\d]|[ \"'])[ .]*[0-9]", rest):

@@ -202,16 +202,16 @@ WRONG = [
         ("25 lb-ft", "measures a torque"),
         ("25 Nm", "measures a torque"),
         ("25 N·m", "measures a torque"),
-        ("160 lb", "lb measures a load or a mass; this field wants a length"),
-        ("160#", "# measures a load; this field wants a length"),
-        ("420 lb/in", "lb/in measures a rate; this field wants a length"),
-        ("73.6 N/mm", "N/mm measures a rate; this field wants a length"),
-        ("6800 rpm", "rpm measures a speed; this field wants a length"),
-        ("14 psi", "psi measures a pressure; this field wants a length"),
-        ("100 °C", "°C measures a temperature; this field wants a length"),
-        ("9e-5 kg m^2", "kg m^2 measures a moment of inertia; this field wants a length"),
-        ("12 N s/m", "N s/m measures a damping; this field wants a length"),
-        ("112 g", "g measures a mass; this field wants a length"),
+        ("160 lb", '"lb" measures a load or a mass; this field wants a length'),
+        ("160#", '"#" measures a load; this field wants a length'),
+        ("420 lb/in", '"lb/in" measures a rate; this field wants a length'),
+        ("73.6 N/mm", '"N/mm" measures a rate; this field wants a length'),
+        ("6800 rpm", '"rpm" measures a speed; this field wants a length'),
+        ("14 psi", '"psi" measures a pressure; this field wants a length'),
+        ("100 °C", '"°C" measures a temperature; this field wants a length'),
+        ("9e-5 kg m^2", '"kg m^2" measures a moment of inertia; this field wants a length'),
+        ("12 N s/m", '"N s/m" measures a damping; this field wants a length'),
+        ("112 g", '"g" measures a mass; this field wants a length'),
         ("1e999 in", "too large or too small"),
         ("1e400 in", "too large or too small"),
         ("1e99999999 in", "too large or too small"),
@@ -234,19 +234,19 @@ WRONG = [
         ("1 " * 30, "longer than 40 characters"),
     ]
 ] + [
-    (Kind.FORCE, "1.9 in", "in measures a length; this field wants a load"),
-    (Kind.FORCE, "420 lb/in", "lb/in measures a rate; this field wants a load"),
+    (Kind.FORCE, "1.9 in", '"in" measures a length; this field wants a load'),
+    (Kind.FORCE, "420 lb/in", '"lb/in" measures a rate; this field wants a load'),
     (Kind.FORCE, "25 ft lb", "measures a torque; this field wants a load"),
     (Kind.FORCE, "1 MN", "not known"),
     (Kind.FORCE, "160 lb p", "not known"),
-    (Kind.RATE, "1.9 in", "in measures a length; this field wants a rate"),
+    (Kind.RATE, "1.9 in", '"in" measures a length; this field wants a rate'),
     (Kind.RATE, "420 lb*in", "torque"),
     (Kind.RATE, "420 lb/ft", "not known"),
-    (Kind.MASS, "700 N", "N measures a load; this field wants a mass"),
+    (Kind.MASS, "700 N", '"N" measures a load; this field wants a mass'),
     (Kind.PRESSURE, "8 lb boost", "not known"),
-    (Kind.SPEED, "850 deg", "deg measures an angle; this field wants a speed"),
-    (Kind.TEMPERATURE, "100 mm", "mm measures a length; this field wants a temperature"),
-    (Kind.ANGLE, "6800 rpm", "rpm measures a speed; this field wants an angle"),
+    (Kind.SPEED, "850 deg", '"deg" measures an angle; this field wants a speed'),
+    (Kind.TEMPERATURE, "100 mm", '"mm" measures a length; this field wants a temperature'),
+    (Kind.ANGLE, "6800 rpm", '"rpm" measures a speed; this field wants an angle'),
 ]
 
 
@@ -263,7 +263,7 @@ def test_wrong(kind: Kind, text: str, says: str) -> None:
 def test_a_message_reads_as_a_builder_would_say_it() -> None:
     with pytest.raises(InputError) as caught:
         parse("420 lb/in", Kind.LENGTH, IP)
-    said = "lb/in measures a rate; this field wants a length (expected: a length such as 1.900 in or 48.26 mm)"
+    said = '"lb/in" measures a rate; this field wants a length (expected: a length such as 1.900 in or 48.26 mm)'
     assert str(caught.value) == said
 
 

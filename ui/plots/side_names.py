@@ -34,4 +34,6 @@ class SideNames(Painted):
                 painter, (side * self.half, self.low - 3 * self.py), name, role="quiet", anchor=(0.5, 0.0), share=0.86
             )
         below = (0.0, self.low - 20 * em() * self.py)
+        if below[1] - 16 * em() * self.py < self.viewRect().top():
+            return  # no room for a whole line: half a line says nothing
         self.text(painter, below, self.note, role="quiet", anchor=(0.5, 0.0), share=0.82)

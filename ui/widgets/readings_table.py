@@ -75,6 +75,9 @@ class RowTable(QWidget):
     def _shape(self) -> None:
         across = self.grid.horizontalHeader()
         across.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        if "direction" in self.model.columns:  # its head is the longest word of the row
+            own = self.model.columns.index("direction")
+            across.setSectionResizeMode(own, QHeaderView.ResizeMode.ResizeToContents)
         across.setMinimumSectionSize(36)
         across.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         down = self.grid.verticalHeader()
