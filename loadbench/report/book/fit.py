@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from loadbench.analysis import Analysis
 from loadbench.analysis.figure import FigureKind, Plain
 from loadbench.readings.accuracy import Accuracy, standard
-from loadbench.readings.evidence import accuracy_of
+from loadbench.readings.evidence import ACCURACIES, accuracy_of
 from loadbench.readings.regression import student_factor
 from loadbench.readings.strand_fit import PROGRESSIVE_SHARE
 from loadbench.report.book.blocks import Block, Plan
@@ -95,6 +95,10 @@ def _accuracy_rows(book: Book, analysis: Analysis) -> Iterator[Row]:
     anew, stated = f"IF(COUNT({repeat},{height})>0,1,0)", f"IF(COUNT({gain},{zero},{repeat},{height})>0,1,0)"
     yield Row("anew", "Stated what differs from reading to reading (1 yes)", anew, float(accuracy.drawn_anew))
     yield Row("stated", "Any accuracy stated (1 yes)", stated, float(accuracy.stated))
+    line = analysis.lines[0].stated
+    unread = [f"{TESTER}{name}" for name in ACCURACIES if line.faulty(f"tester.{name}")]
+    usable = f"IF(COUNT({','.join(unread)})={len(unread)},1,0)" if unread else "1"
+    yield Row("usable", "Every accuracy entered can be used (1 yes)", usable, float(not accuracy.faulty))
 
 
 def _from_rate(block: Block, book: Book) -> Iterator[Row]:
@@ -167,12 +171,11 @@ def _noise_rows(block: Block, sums: Sums, book: Book, accuracy: Accuracy) -> Ite
     yield Row("residual_deviation", "Standard deviation of the residuals", formula, deviation, force)
     yield from _curvature_rows(block, sums, book, accuracy)
     formula = (
-        f"IF({measured},IF({name('progressive')}*(1-accuracy_stated)=1,{DASH},IF(accuracy_anew=1,2,"
-        f"IF({count}>=4,INDEX(student_t,{count}-2),IF(accuracy_stated=1,2,{DASH})))),{DASH})"
+        f"IF({measured},IF(OR(accuracy_usable=0,{name('progressive')}*(1-accuracy_stated)=1),{DASH},"
+        f"IF(accuracy_anew=1,2,IF({count}>=4,INDEX(student_t,{count}-2),IF(accuracy_stated=1,2,{DASH})))),{DASH})"
     )
-    known = strand is not None and not accuracy.faulty
-    coverage = strand.coverage if strand is not None and known else None
-    yield Row("coverage", "Coverage factor (2, or Student's t)", DASH if accuracy.faulty else formula, coverage)
+    coverage = None if strand is None or accuracy.faulty else strand.coverage
+    yield Row("coverage", "Coverage factor (2, or Student's t)", formula, coverage)
     own = f"IF(accuracy_anew=1,{name('single')},IF({count}>=4,{name('residual_deviation')},0))"
     noise = None if strand is None else book.shown(math.sqrt(strand.anchor_variance * sums.count), Kind.FORCE)
     yield Row("noise", "Standard deviation of one reading", f"IF({measured},{own},{DASH})", noise, force)

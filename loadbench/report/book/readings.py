@@ -99,6 +99,9 @@ def columns(book: Book) -> tuple[tuple[str, float], ...]:
 
 
 HEIGHT, LOAD, COUNTS, FROM_MEAN, ON_LINE, RESIDUAL, SECOND, KEY, FIRST = range(3, 12)
+TYPED = "0.0###"
+PLACES = {FROM_MEAN: "0.0000", ON_LINE: "0.0000", RESIDUAL: "0.0000", SECOND: "0.000000", KEY: f"[<{NO_KEY:.0f}]0;"}
+"""The patterns of the numbers; the key of a row that does not count is not shown."""
 
 
 def reading_paths(plan: Plan) -> set[str]:
@@ -144,7 +147,7 @@ def _write_block(sheet: Sheet, analysis: Analysis, block: Block, sums: Sums) -> 
             _write_reading(sheet, analysis, block.evidence.paths[place], first + place, sums, place)
         else:
             for column in (HEIGHT, LOAD):
-                sheet.number(first + place, column, None, look="input")
+                sheet.number(first + place, column, None, TYPED, look="input")
         _write_sums(sheet, block, first, place, sums)
     sheet.row = last + 1
 
@@ -155,9 +158,9 @@ def _write_reading(sheet: Sheet, analysis: Analysis, path: str, row: int, sums: 
         own = f"{path}.{name}"
         sheet.text(row, column - 2, str(entry_at(analysis.job, own) or ""))
         if sheet.book.named(cell_name(own)):
-            sheet.formula(row, column, cell_name(own), float(value))
+            sheet.formula(row, column, cell_name(own), float(value), TYPED)
         else:
-            sheet.number(row, column, float(value), look="input")
+            sheet.number(row, column, float(value), TYPED, look="input")
             sheet.define(cell_name(own), row, column)
 
 
@@ -181,6 +184,4 @@ def _write_sums(sheet: Sheet, block: Block, first: int, place: int, sums: Sums) 
         FIRST: (f"IF({counts}=1,IF(COUNTIF({so_far},{key})=1,1,0),0)", sums.first),
     }
     for column, (formula, values) in formulas.items():
-        sheet.formula(
-            row, column, formula, float(values[place]), "0.0000" if column in {FROM_MEAN, ON_LINE, RESIDUAL} else ""
-        )
+        sheet.formula(row, column, formula, float(values[place]), PLACES.get(column, ""))

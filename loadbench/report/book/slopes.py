@@ -18,6 +18,7 @@ from loadbench.units import Kind, from_display, to_display
 
 KNOT, DEVIATION, TWO_BEFORE, BEFORE, AFTER, TWO_AFTER, FIRST = range(1, 8)
 SHARES = (TWO_BEFORE, BEFORE, AFTER, TWO_AFTER)
+PLACES = "0.0000;-0.0000;0"
 
 
 def columns(book: Book, most: int) -> tuple[tuple[str, float], ...]:
@@ -63,18 +64,33 @@ def _write_block(sheet: Sheet, block: Block, sums: Sums, top: int, accuracy: Acc
         row = first + place - 1
         sheet.text(row, 0, block.title)
         sheet.number(row, KNOT, float(place))
-        sheet.formula(row, DEVIATION, _deviation(block, top, place), float(deviations[place - 1]), "0.0000")
+        sheet.formula(row, DEVIATION, _deviation(block, top, place), float(deviations[place - 1]), PLACES)
         for column, formula in _shares(block, top, place).items():
-            sheet.formula(row, column, formula, float(shares[column][place - 1]), "0.0000")
+            sheet.formula(row, column, formula, float(shares[column][place - 1]), PLACES)
     for knot in range(1, rows + 1):
         for place in range(1, rows + 1):
             where = (first + place - 1, FIRST + knot - 1)
             parts = _follow(sheet, first, top, knot, place, rows)
             if parts:
-                sheet.formula(*where, parts, float(follows[place - 1, knot - 1]), "0.0000")
+                sheet.formula(*where, parts, float(follows[place - 1, knot - 1]), PLACES)
             else:
-                sheet.number(*where, 0.0, "0")
+                sheet.number(*where, 0.0, PLACES)
+    _quieten(sheet, block, first, rows)
     sheet.row = first + rows
+
+
+def _quieten(sheet: Sheet, block: Block, first: int, rows: int) -> None:
+    """Rows and columns beyond the last knot hold no more than zeros: they are not shown."""
+    hidden = sheet.book.workbook.add_format({"num_format": ";;;"})
+    last = first + rows - 1
+    beyond = f"=$B{first + 1}>{block.name('distinct')}"
+    sheet.at.conditional_format(
+        first, DEVIATION, last, FIRST + rows - 1, {"type": "formula", "criteria": beyond, "format": hidden}
+    )
+    beyond = f"=COLUMN()-{FIRST}>{block.name('distinct')}"
+    sheet.at.conditional_format(
+        first, FIRST, last, FIRST + rows - 1, {"type": "formula", "criteria": beyond, "format": hidden}
+    )
 
 
 def _there(column: int, top: int, knot: int) -> str:
