@@ -186,7 +186,8 @@ def _term_values(
     if strand is not None:
         out[first + OWN_LOAD] = to_display(strand.load(x), Kind.FORCE, style)
         out[first + OWN_RATE] = to_display(np.where(np.isnan(x), np.nan, strand.rate_at(x)), Kind.RATE, style)
-        if strand.coverage is not None and strand.evidence is Evidence.MEASURED:
+        faulty = own.analysed.load_line is None or own.analysed.load_line.accuracy.faulty
+        if strand.coverage is not None and strand.evidence is Evidence.MEASURED and not faulty:
             part = strand.coverage**2 * strand.variance(x)
             out[first + OWN_VARIANCE] = part * to_display(1.0, Kind.FORCE, style) ** 2
     return out

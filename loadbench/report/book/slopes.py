@@ -83,14 +83,9 @@ def _quieten(sheet: Sheet, block: Block, first: int, rows: int) -> None:
     """Rows and columns beyond the last knot hold no more than zeros: they are not shown."""
     hidden = sheet.book.workbook.add_format({"num_format": ";;;"})
     last = first + rows - 1
-    beyond = f"=$B{first + 1}>{block.name('distinct')}"
-    sheet.at.conditional_format(
-        first, DEVIATION, last, FIRST + rows - 1, {"type": "formula", "criteria": beyond, "format": hidden}
-    )
-    beyond = f"=COLUMN()-{FIRST}>{block.name('distinct')}"
-    sheet.at.conditional_format(
-        first, FIRST, last, FIRST + rows - 1, {"type": "formula", "criteria": beyond, "format": hidden}
-    )
+    for column, knot in ((DEVIATION, f"$B{first + 1}"), (FIRST, f"COLUMN()-{FIRST}")):
+        rule = {"type": "formula", "criteria": f"={knot}>{block.name('distinct')}", "format": hidden}
+        sheet.at.conditional_format(first, column, last, FIRST + rows - 1, rule)
 
 
 def _there(column: int, top: int, knot: int) -> str:
