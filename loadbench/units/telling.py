@@ -196,6 +196,8 @@ def _placed(shown: Decimal, kind: Kind, style: Style) -> tuple[Decimal, Decimal,
             quantum = Decimal(1).scaleb(shown.adjusted() - 1)
     quantum = max(quantum, Decimal(1).scaleb(shown.adjusted() - _DIGITS + 1)) if shown else quantum
     value = _rounded(shown, quantum)
+    if kind not in _PLACES and value and value.adjusted() > shown.adjusted():
+        quantum = quantum.scaleb(1)  # 9.995e5 became 1.000e6: one place up
     return value, quantum, _power(value, kind)
 
 

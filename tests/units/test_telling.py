@@ -211,3 +211,8 @@ def test_a_step_in_any_unit_is_tidy_and_about_the_same_size(unit: Unit) -> None:
     assert tidy.normalize().as_tuple().digits in {(1,), (2,), (5,)}
     si = float(tidy) * unit.numerator / unit.denominator
     assert 0.6 < si / step(unit.kind, unit.style) < 1.6
+
+
+def test_a_figure_rounded_up_to_the_next_power_keeps_its_digits() -> None:
+    assert tell(999_500.0, Kind.INERTIA, Style.METRIC).number == "1.00e6"
+    assert tell(999_499.0, Kind.INERTIA, Style.METRIC).number == "9.99e5"
