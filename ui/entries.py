@@ -42,11 +42,12 @@ def stored(field: str, value: Any, style: Style) -> Any:
     return _number(text, field) if isinstance(mark, Number) else value
 
 
-def number_of(text: str) -> float | None:
-    """A typed number without a dimension, comma or point, "60 %" for a percentage not among them.
+def number_of(text: str, *, percent: bool = False) -> float | None:
+    """A typed number without a dimension, comma or point.
 
     Args:
         text: what was typed.
+        percent: whether the field is in percent, so that its sign may be typed.
 
     Returns:
         The number; None for an empty text.
@@ -56,7 +57,8 @@ def number_of(text: str) -> float | None:
         AmbiguousEntry: "1,250" may be 1250 or 1.250.
         InputError: it is none.
     """
-    plain = text.strip().replace("\u2212", "-").replace(",", ".").removesuffix("%").strip()
+    plain = text.strip().replace("\u2212", "-").replace(",", ".").strip()
+    plain = plain.removesuffix("%").strip() if percent else plain
     if not plain:
         return None
     if plain in ("-", "+", ".", "-.", "+."):
@@ -85,7 +87,7 @@ def _quantity(text: str, mark: Quantity, style: Style) -> str:
 
 def _number(text: str, field: str) -> float | None:
     try:
-        return number_of(text)
+        return number_of(text, percent=field.endswith("percent"))
     except InputError as error:
         error.place = Place(field=field)
         raise

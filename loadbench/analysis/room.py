@@ -94,7 +94,7 @@ def _lift_u(bench: Bench, factor: float) -> float | None:
 
 
 def _add_gross(bench: Bench) -> None:
-    common: dict[str, Any] = {"name": "gross_valve_lift", "label": "Valve lift at zero lash", "kind": LENGTH}
+    common: dict[str, Any] = {"name": "gross_valve_lift", "label": "Gross valve lift", "kind": LENGTH}
     valve = bench.stated("lift", "valve lift", "valve_gear.valve_lift", LENGTH)
     if valve:
         bench.add(

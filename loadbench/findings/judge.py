@@ -60,6 +60,8 @@ def _heaviest(views: tuple[View, ...]) -> View:
 
 
 def _asked(rule: str, book: RuleBook, views: tuple[View, ...], heaviest: View) -> Iterator[Finding]:
+    if rule not in REGISTER:
+        raise LookupError(f"the rule {rule} has no verdict yet: add one with @verdict in loadbench/findings")
     registered = REGISTER[rule]
     if registered.scope is Scope.JOB:
         yield from registered.verdict(Told(rule=book.rules[rule], view=heaviest, of_job=True))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from loadbench.analysis.figure import Figure, Plain
 from loadbench.findings.finding import Amount, Finding, Level, Nature
@@ -214,7 +215,9 @@ def target_met(told: Told) -> Iterator[Finding]:
         stands = standing(limit, gap, figure.expanded)
         sentence = f"{name} {{load}}, target {{target}}: {{share}} apart, {tolerance:g} % allowed."
         amounts = {"load": amount(figure), "target": Amount(target, FORCE), "share": Amount(share, Plain.SHARE)}
-        yield told.judged(figure, stands, sentence, amounts, about=about)
+        judged = told.judged(figure, stands, sentence, amounts, about=about)
+        side = 1.0 if (figure.value or 0.0) >= target else -1.0
+        yield replace(judged, limit=target + side * (limit.watch or 0.0))  # the edge of the window on the load's side
 
 
 @verdict("float-margin", Scope.JOB)

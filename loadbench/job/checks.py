@@ -10,6 +10,9 @@ from loadbench.job.stated import LineStated, Stated
 REPEAT_SHARE = 0.05
 """Readings repeated at one height may differ by this share of their mean (common practice)."""
 
+BELOW_BIND = 0.99
+"""A reading may stand this close under the bind height: both are measured, and a tester squeezes (common practice)."""
+
 SAME_HEIGHT = 2e-5
 """Two heights closer than this, m, are one height: below the step of any spring tester."""
 
@@ -36,6 +39,7 @@ def _found(stated: Stated) -> Iterator[Fault]:
     for name in stated.lines:
         line = stated.line(name)
         yield from _heights(line)
+        yield from _bound_readings(line)
         yield from _names(line)
         yield from _lifts(line)
         yield from _order(line, "targets.open_load", "targets.seat_load", "The open load is below the seat load.")
@@ -104,8 +108,10 @@ def _heights(line: LineStated) -> Iterator[Fault]:
             "shims thinner than the bare height",
         )
         return
-    bind = line.value("spring.bind_height")
-    if bind is not None and bind >= height:
+    bind, bare = line.value("spring.bind_height"), line.value("spring.bare_height")
+    if bind is not None and bare is not None and bind >= bare:
+        yield line.path("spring.bind_height"), "The coils bind at or above the bare height.", "a bind height below it"
+    elif bind is not None and bind >= height:
         yield (
             line.path("spring.bind_height"),
             "The coils bind at or above the installed height.",
@@ -120,6 +126,19 @@ def _heights(line: LineStated) -> Iterator[Fault]:
         if bind is not None and bind >= height - steps:
             what = "This coil binds at or above its own installed height."
             yield f"{own}bind_height", what, "a bind height below the installed height less the steps"
+
+
+def _bound_readings(line: LineStated) -> Iterator[Fault]:
+    """Readings of a single spring at a height that its bound coils cannot reach."""
+    bind = line.value("spring.bind_height")
+    path, count = line.rows("spring.readings")
+    tallest = min((at for at in (stated_height(line), line.value("spring.bare_height")) if at is not None), default=1.0)
+    if bind is None or bind >= tallest or line.rows("spring.coils")[1] > 1:
+        return  # a bind height that is wrong itself says nothing of the readings
+    for index in range(count):
+        height = line.stated.values.get(f"{path}.{index}.height")
+        if height is not None and height < bind * BELOW_BIND:
+            yield f"{path}.{index}.height", "This height is below the bind height.", "a height the coils can reach"
 
 
 def _names(line: LineStated) -> Iterator[Fault]:

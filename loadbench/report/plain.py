@@ -41,8 +41,9 @@ def as_text(analysis: Analysis, verdicts: Verdicts) -> str:
     shown = [analysis.figures[name] for name in FIGURES if name in analysis.figures]
     lines += ["Figures" + (" (each from the line where it is worst)" if analysis.has_lines else "") + ":"]
     lines += [_figure(analysis, figure, style) for figure in shown]
-    lines += ["", "Advice:"]
-    for name, choice in (("axle", verdicts.advice.axle), ("travel", verdicts.advice.travel)):
+    given = [("axle", verdicts.advice.axle), ("travel", verdicts.advice.travel)]
+    lines += ["", "Advice:"] if any(choice.choice for _, choice in given) else []
+    for name, choice in given:
         if choice.choice:
             runner_up = f"; next best: {choice.runner_up}" if choice.runner_up else ""
             lines.append(f"  {name}: {choice.choice}{runner_up}. {choice.reason.told(style)}")

@@ -246,3 +246,10 @@ def test_too_much_and_too_little_are_both_told() -> None:
         if finding.level == "stop"
     }
     assert "seat-load-min" in ids
+
+
+def test_a_targets_limit_is_the_edge_of_its_window() -> None:
+    (finding,) = told("target-met", {"targets.seat_load": "145 lbf", "targets.tolerance_percent": 5})
+    assert finding.value == pytest.approx(150 * LBF, rel=1e-9)
+    assert finding.limit == pytest.approx(145 * 1.05 * LBF, rel=1e-9)
+    assert finding.margin == pytest.approx((145 * 1.05 - 150) * LBF, rel=1e-6)

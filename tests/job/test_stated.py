@@ -207,3 +207,21 @@ def test_a_name_that_stands_twice_is_a_fault(changes: dict[str, object], field: 
 
 def test_springs_without_a_name_are_no_doubles() -> None:
     assert not checked(read_stated(replaced_all(Job(title="t"), {"springs": ({}, {}), "valves": ({}, {})}))).problems
+
+
+@pytest.mark.parametrize(
+    ("changes", "field"),
+    [
+        ({"spring.readings": ({"height": "1.5 in", "load": "300 lbf"},)}, "spring.readings.0.height"),
+        ({"spring.bare_height": "1.55 in"}, "spring.bind_height"),
+    ],
+)
+def test_a_height_that_bound_coils_cannot_reach_is_a_fault(changes: dict[str, object], field: str) -> None:
+    bound = {"units": "inch-pound", "spring.bind_height": "1.6 in", "spring.installed_height": "1.85 in"}
+    assert field in checked(read_stated(replaced_all(Job(title="t"), bound | changes))).problems
+
+
+def test_a_reading_at_the_bind_height_is_none() -> None:
+    bound = {"units": "inch-pound", "spring.bind_height": "1.6 in", "spring.installed_height": "1.85 in"}
+    at_bind = {"spring.readings": ({"height": "1.598 in", "load": "300 lbf"},)}
+    assert not checked(read_stated(replaced_all(Job(title="t"), bound | at_bind))).problems

@@ -92,14 +92,18 @@ class NumberEdit(EntryEdit):
     def as_text(self, value: object) -> str:
         return f"{value:.10g}" if isinstance(value, float | int) else ""
 
+    def _read(self, text: str) -> float | None:
+        """The number typed; its percent sign belongs where the field is in percent, and nowhere else."""
+        return number_of(text, percent=unit_of_field(self.field, self.session.style) == "%")
+
     @override
     def as_value(self, text: str) -> object:
-        return number_of(text)
+        return self._read(text)
 
     @override
     def judge(self, text: str) -> Judgement:
         try:
-            number = number_of(text)
+            number = self._read(text)
         except UnfinishedEntry as error:
             typing = self.hasFocus() and text != self._shown
             sign = Sign.UNFINISHED if typing else Sign.WRONG
@@ -121,7 +125,7 @@ class NumberEdit(EntryEdit):
     def nudge(self, steps: int) -> None:
         start = self.text().strip() or (self.as_text(self.standing.value) if self.standing.inherited else "")
         try:
-            number = number_of(start)
+            number = self._read(start)
         except InputError:
             return
         if number is None:
@@ -138,7 +142,7 @@ class WholeEdit(NumberEdit):
 
     @override
     def as_value(self, text: str) -> object:
-        number = number_of(text)
+        number = self._read(text)
         if number is None:
             return None
         if number != int(number) or not 0 < number < 1000:
