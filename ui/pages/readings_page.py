@@ -60,6 +60,7 @@ class ReadingsPage(QWidget):
         rows = QVBoxLayout(self)
         rows.setContentsMargins(10, 8, 10, 8)
         rows.setSpacing(6)
+        self._begun = False  # the grid was opened without a height that the job knows
         self.bar = self._bar()
         self._pages.addWidget(self.grid)
         self._pages.addWidget(self._empty())
@@ -160,7 +161,7 @@ class ReadingsPage(QWidget):
 
     def _show(self) -> None:
         model = self.grid.model
-        nothing = not self.session.state.job.springs and not model.extra
+        nothing = not (self.session.state.job.springs or model.extra or self._begun)
         self._pages.setCurrentIndex(1 if nothing else 0)
         self.bar.setVisible(not nothing)
         example = "1.900 in" if self.session.style is Style.INCH_POUND else "48.26 mm"
@@ -198,27 +199,41 @@ class ReadingsPage(QWidget):
     # What can be done
 
     def start(self) -> None:
-        """Open the grid at the heights that the job knows, and go to the first cell."""
-        for column in self._known_heights():
+        """Open the grid at the heights that the job knows, else ask for the first; then go to the first cell."""
+        known = self._known_heights()
+        if not known:
+            self._begun = True
+            self._show()
+            self.new_height.setFocus()
+            self.session.announce(self.tr("Type the first height, then the loads beneath it."))
+            return
+        self._open_at(known)
+
+    def _open_at(self, columns: list[Column]) -> None:
+        for column in columns:
             self.grid.model.add_column(column)
         self._show()
         self.grid.view.setFocus()
         self.grid.go_to(0, self.grid.first_load())
 
     def _known_heights(self) -> list[Column]:
-        """The heights of the spec, else of the job's own readings, else a usual one."""
+        """The heights of the spec, else of the job's own readings, else the installed height; none is guessed."""
         spring = self.session.state.job.spring
         style = self.session.state.analysis.stated.style
         entered = [point.height for point in spring.spec] or [reading.height for reading in spring.readings]
         entered = [height for height in dict.fromkeys(entered) if height]
         if not entered:
-            entered = [spring.installed_height or ("1.900 in" if self.session.style is Style.INCH_POUND else "48 mm")]
+            entered = [spring.installed_height]
         found = [column_in(height, style or self.session.style) for height in entered if height]
         return [column for column in found if column is not None]
 
     def paste_slip(self) -> None:
         """Take a whole slip from the clipboard into an empty page."""
-        self.start()
+        if not self._known_heights():
+            self._begun = True
+            self._show()
+        else:
+            self.start()
         self.grid.go_to(0, 0)
         self.grid.view.paste()
 

@@ -359,6 +359,8 @@ def test_d29_an_empty_page_says_what_it_needs_and_offers_it(qtbot: QtBot, pages:
     assert start.isVisible()
     start.click()
     assert page.grid.view.isVisible()
+    page.new_height.setText("1.900")
+    qtbot.keyClick(page.new_height, Qt.Key.Key_Return)
     assert [type(page.grid.model.name_of(FIRST))] == [Column]
     page.grid.model.setData(page.grid.model.index(0, FIRST), "150")
     assert loads(page.session) == [["150 lbf"]]
@@ -412,3 +414,20 @@ def test_a_hidden_page_leaves_the_work(qtbot: QtBot, pages: list[ReadingsPage]) 
     session.set_field("springs.0.id", "S77")
     page.show()
     assert texts(page, 0)[0] == "S77"
+
+
+def test_a_slip_without_any_height_asks_for_the_first_and_guesses_none(qtbot: QtBot, pages: list[ReadingsPage]) -> None:
+    page = shown(qtbot, pages, Session(Job(title="")))
+    page.start()
+    assert page.grid.model.columns == ()
+    page.new_height.setText("1.850 in")
+    page.add_height()
+    assert [column.entered for column in page.grid.model.columns] == ["1.850 in"]
+
+
+def test_a_slip_pasted_into_an_empty_job_takes_its_own_heights(qtbot: QtBot, pages: list[ReadingsPage]) -> None:
+    session = Session(Job(title=""))
+    page = shown(qtbot, pages, session)
+    QGuiApplication.clipboard().setText("Spring\t1.850 in\t1.250 in\nS01\t150 lbf\t423 lbf\n")
+    page.paste_slip()
+    assert [reading.height for reading in session.job.springs[0].readings] == ["1.850 in", "1.250 in"]
