@@ -17,14 +17,10 @@ from hypothesis import strategies as st
 from loadbench.errors import Problem, UnreadableFileError
 from loadbench.job.files import open_job
 from loadbench.job.reading_in import job_from_text
+from tests.job.unmeasured import unmeasured
 
 HEAD = '{"format": "loadbench-job", "version": 1, "title": "t"'
 ROOT = Path(__file__).parents[2]
-
-
-def unmeasured() -> dict[str, str]:
-    """The environment without coverage: what it writes at the end would meet the same closed door."""
-    return {name: value for name, value in os.environ.items() if not name.startswith("COVERAGE")}
 
 
 def refused(text: str) -> list[tuple[str | None, str, str]]:

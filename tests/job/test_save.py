@@ -15,15 +15,11 @@ from loadbench.job import files
 from loadbench.job.edits import replaced
 from loadbench.job.files import open_job, save_job, text_of_job
 from loadbench.job.model import Job
+from tests.job.unmeasured import unmeasured
 
 ROOT = Path(__file__).parents[2]
 UNIX = pytest.mark.skipif(os.name != "posix", reason="modes and limits of Unix")
 JOB = replaced(Job(title="Ünvented ½ job"), "notes", "\u2028 <b>=1+1</b> \x00 \U0001f600")
-
-
-def unmeasured() -> dict[str, str]:
-    """The environment without coverage: what it writes at the end would meet the same closed door."""
-    return {name: value for name, value in os.environ.items() if not name.startswith("COVERAGE")}
 
 
 def left(folder: Path) -> list[str]:
