@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from loadbench.job.stated import LineStated
 from loadbench.readings.accuracy import Accuracy
@@ -69,8 +70,37 @@ def member_rate(evidence: SpringEvidence, kind: Evidence) -> float | None:
     return evidence.stated_rate if kind is Evidence.STATED else evidence.geometric_rate
 
 
+class _Kept(NamedTuple):
+    """The set as it was read the last time, and all that it was read from."""
+
+    parts: tuple[object, ...]
+    entries: tuple[object, ...]
+    nest: Nest
+
+
+_KEPT: dict[str, _Kept] = {}
+"""By the line that states a spring of its own, else "common": most edits leave the springs as they are."""
+
+
 def nest_of(line: LineStated) -> Nest:
-    """The set as one line of the job states it."""
+    """The set as one line of the job states it, as it was where nothing that it rests on has changed."""
+    job, spring = line.stated.job, line.stated.job.spring
+    own = getattr(getattr(job.lines, line.name, None), "spring", None)
+    parts = (*spring.coils, None, *spring.readings, None, job.tester, own)  # an edit keeps the others' identity
+    faults = tuple(path for path in line.stated.problems if path.startswith(("spring.", "lines.", "tester.")))
+    entries = (spring.rate, spring.name, spring.bind_height, spring.readings_on, line.stated.style, faults)
+    home = "common" if own is None else line.name
+    kept = _KEPT.get(home)
+    if kept is None or not _identical(kept.parts, parts) or kept.entries != entries:
+        kept = _KEPT[home] = _Kept(parts, entries, _read_nest(line))
+    return kept.nest
+
+
+def _identical(one: tuple[object, ...], other: tuple[object, ...]) -> bool:
+    return len(one) == len(other) and all(a is b for a, b in zip(one, other, strict=True))
+
+
+def _read_nest(line: LineStated) -> Nest:
     path, count = line.rows("spring.coils")
     if count <= 1:
         return _single(line, f"{path}.0" if count else "")

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from loadbench.analysis.figure import Figure, Plain
-from loadbench.analysis.springs import spring_load_line
+from loadbench.analysis.springs import NumberedSpringAnalysis, spring_load_line
 from loadbench.findings.finding import Amount, Finding
+from loadbench.findings.rulebook import Rule
 from loadbench.findings.standing import standing
 from loadbench.findings.view import Scope, Told, View, amount, asked, plain, verdict
 from loadbench.readings.load_line import LoadLine
@@ -31,15 +33,46 @@ class Loss:
         return (self.then - self.now) / self.then
 
 
+class SheetLoad(NamedTuple):
+    """A load of the sheet: where it stands, m, N."""
+
+    path: str
+    height: float
+    load: float
+
+
 @verdict("load-loss", Scope.MERGED)
 def load_loss(told: Told) -> Iterator[Finding]:
     """Load now against the spring's earliest reading in the history, else against its sheet at that height."""
     if own := list(_own_losses(told.view)):
         yield _lost(told, own)
     if told.view.line is told.view.analysis.lines[0]:  # a numbered spring stands in one line only
-        losses = list(_numbered_losses(told.view))
-        for name in dict.fromkeys(loss.name for loss in losses):
-            yield _lost(told, [loss for loss in losses if loss.name == name], line=None)
+        sheet = tuple(_sheet(told.view))
+        for spring in told.view.analysis.set.springs:
+            if spring.load_line is not None and (finding := _kept_lost(told, spring, spring.load_line, sheet)):
+                yield finding
+
+
+_KEPT: dict[int, tuple[tuple[object, ...], Finding | None]] = {}
+"""The last word on each numbered spring: an edit elsewhere leaves its load line and the rule the same objects."""
+
+
+def _kept_lost(
+    told: Told, spring: NumberedSpringAnalysis, line: LoadLine, sheet: tuple[SheetLoad, ...]
+) -> Finding | None:
+    """The finding on one numbered spring, as it was where nothing it rests on has changed."""
+    history, stated = told.view.analysis.job.history, told.view.analysis.stated
+    token = (told.rule, line, sheet, spring.id, history, stated.style if history else None)
+    kept = _KEPT.get(spring.index)
+    if kept is None or not _same(kept[0], token):
+        losses = list(_numbered_losses(told.view, spring.id, line, sheet))
+        kept = _KEPT[spring.index] = (token, _lost(told, losses, line=None) if losses else None)
+    return kept[1]
+
+
+def _same(one: tuple[object, ...], other: tuple[object, ...]) -> bool:
+    """Whether two tokens are the same: objects before values, since rules and histories are long to compare."""
+    return all(a is b or (not isinstance(a, Rule | LoadLine) and a == b) for a, b in zip(one, other, strict=True))
 
 
 def _lost(told: Told, losses: list[Loss], **more: None) -> Finding:
@@ -63,33 +96,37 @@ def _own_losses(view: View) -> Iterator[Loss]:
     line = view.line.load_line
     if line is None or view.line.nest.line is None or line.evidence != "measured":
         return
-    yield from _against_sheet(view, line, "")
+    yield from _against_sheet(line, _sheet(view), "")
 
 
-def _against_sheet(view: View, line: LoadLine, name: str) -> Iterator[Loss]:
+def _sheet(view: View) -> Iterator[SheetLoad]:
+    """The loads of the part maker's sheet."""
     path, count = view.line.stated.rows("spring.spec")
     values = view.line.stated.stated.values
     for index in range(count):
         height, load = values.get(f"{path}.{index}.height"), values.get(f"{path}.{index}.load")
-        if height is not None and load is not None and not line.extrapolated(height):
-            yield Loss(name, line.load_at(height), load, height, "sheet", f"{path}.{index}.load")
+        if height is not None and load is not None:
+            yield SheetLoad(f"{path}.{index}.load", height, load)
 
 
-def _numbered_losses(view: View) -> Iterator[Loss]:
-    """Each numbered spring against its earliest reading in the history, else against the sheet."""
-    for spring in view.analysis.set.springs:
-        if spring.load_line is None:
-            continue
-        earliest = _earliest(view, spring.id)
-        if earliest is None:
-            yield from _against_sheet(view, spring.load_line, f"Spring {spring.id}")
-            continue
-        place, before = earliest
-        for _, strand in before.strands:
-            for height in strand.heights:
-                if not spring.load_line.extrapolated(float(height)):
-                    now, then = spring.load_line.load_at(height), before.load_at(height)
-                    yield Loss(f"Spring {spring.id}", now, then, float(height), "earliest check", place)
+def _against_sheet(line: LoadLine, sheet: Iterable[SheetLoad], name: str) -> Iterator[Loss]:
+    for path, height, load in sheet:
+        if not line.extrapolated(height):
+            yield Loss(name, line.load_at(height), load, height, "sheet", path)
+
+
+def _numbered_losses(view: View, spring: str, line: LoadLine, sheet: tuple[SheetLoad, ...]) -> Iterator[Loss]:
+    """A numbered spring against its earliest reading in the history, else against the sheet."""
+    earliest = _earliest(view, spring)
+    if earliest is None:
+        yield from _against_sheet(line, sheet, f"Spring {spring}")
+        return
+    place, before = earliest
+    for _, strand in before.strands:
+        for height in strand.heights:
+            if not line.extrapolated(float(height)):
+                now, then = line.load_at(height), before.load_at(height)
+                yield Loss(f"Spring {spring}", now, then, float(height), "earliest check", place)
 
 
 def _earliest(view: View, name: str) -> tuple[str, LoadLine] | None:
