@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from loadbench.analysis import LineAnalysis
 from loadbench.arrays import Floats
 from loadbench.readings.accuracy import standard
+from loadbench.readings.load_line import LoadLine
 from ui.plots.section import bound_height
 
 POINTS = 161  # a straight line and its band need no more; a progressive one gets MOST
@@ -55,43 +57,47 @@ def span_of(line: LineAnalysis) -> tuple[float, float] | None:
 
 
 def curves_of(line: LineAnalysis) -> Curves | None:
-    """Sample the load line of one line; None where there is none to draw."""
+    """Sample the load line of one line; None where there is none to draw, the same object while nothing changed."""
     span, load_line = span_of(line), line.load_line
     if span is None or load_line is None:
         return None
+    deviation = standard(line.stated.value("instruments.installed_height"))
+    return _sampled(load_line, span, deviation, tuple(member.name for member in line.nest.members))
+
+
+# A load line is kept by identity while its readings stand: most edits leave the samples of both lines as they are.
+@lru_cache(maxsize=8)
+def _sampled(load_line: LoadLine, span: tuple[float, float], deviation: float, names: tuple[str, ...]) -> Curves | None:
     heights = np.linspace(*span, MOST if load_line.progressive else POINTS)
     loads = load_line.load(heights)
     keep = loads >= 0
     if keep.sum() < 2:
         return None
     heights, loads = heights[keep], loads[keep]
-    band = load_line.uncertainty(heights, standard(line.stated.value("instruments.installed_height")))
     single = len(load_line.strands) == 1
     offset, strand = load_line.strands[0]
     return Curves(
         heights=heights,
         loads=loads,
         rates=load_line.rate_at(heights),
-        band=band,
-        inside=_inside(line, heights),
+        band=load_line.uncertainty(heights, deviation),
+        inside=_inside(load_line, heights),
         heights_read=strand.heights + offset if single else np.empty(0),
         loads_read=strand.loads if single else np.empty(0),
-        members=() if single else _members(line, heights),
+        members=() if single else _members(load_line, names, heights),
     )
 
 
-def _inside(line: LineAnalysis, heights: Floats) -> Floats:
+def _inside(load_line: LoadLine, heights: Floats) -> Floats:
     """1 within the readings of every member, else 0; a line that rests on no several readings is inside throughout."""
     low, high = -np.inf, np.inf
-    for offset, strand in line.load_line.strands if line.load_line else ():
+    for offset, strand in load_line.strands:
         if len(strand.heights) > 1:
             low, high = max(low, strand.heights.min() + offset), min(high, strand.heights.max() + offset)
     return ((heights >= low - 1e-6) & (heights <= high + 1e-6)).astype(np.float64)
 
 
-def _members(line: LineAnalysis, heights: Floats) -> tuple[Member, ...]:
-    strands = line.load_line.strands if line.load_line else ()
-    names = [member.name for member in line.nest.members]
+def _members(load_line: LoadLine, names: tuple[str, ...], heights: Floats) -> tuple[Member, ...]:
     return tuple(
         Member(
             name=name,
@@ -99,5 +105,5 @@ def _members(line: LineAnalysis, heights: Floats) -> tuple[Member, ...]:
             heights_read=strand.heights + offset,
             loads_read=strand.loads,
         )
-        for name, (offset, strand) in zip(names, strands, strict=False)
+        for name, (offset, strand) in zip(names, load_line.strands, strict=False)
     )

@@ -48,6 +48,9 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMinimumSize(360, 260)
+        # The ground is filled once, by its brush: not by the widgets beneath as well, nor out of a picture of itself.
+        self.viewport().setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self.setCacheMode(self.CacheModeFlag.CacheNone)
         self.ci.layout.setContentsMargins(2, 4, 2, 0)
         self.ci.layout.setHorizontalSpacing(SPACING)
         self.height_axis, self.lift_axis, self.load_axis = PlainAxis("left"), LiftAxis(), PlainAxis("bottom")

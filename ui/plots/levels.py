@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pyqtgraph as pg
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from typing_extensions import override
 
 from ui.plots.ink import Ink
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QPainter
 
 REACH = 7
 """How far from the line it can be taken, px."""
@@ -32,6 +35,7 @@ class LevelLine(pg.InfiniteLine):  # type: ignore[misc]
         self.level = name
         self.setZValue(5)
         self._begun: float | None = None
+        self._seen: tuple[object, QRectF] = (None, QRectF())
         if movable:
             self.setCursor(Qt.CursorShape.SizeVerCursor)
 
@@ -47,6 +51,26 @@ class LevelLine(pg.InfiniteLine):  # type: ignore[misc]
         self.setVisible(height is not None)
         if height is not None and height != self.value():
             self.setValue(height)
+
+    @override
+    def boundingRect(self) -> QRectF:
+        """Its box about its own height: the same wherever it stands; the stock line measures it at every step."""
+        view = self.getViewBox()
+        if view is None:
+            return QRectF()
+        wide = max(self.pen.widthF(), self.hoverPen.widthF())
+        seen = (*view.viewRange()[0], (wide / 2 + 1) * view.viewPixelSize()[1])
+        if seen != self._seen[0]:
+            left, right, tall = seen
+            self.prepareGeometryChange()
+            self._seen = (seen, QRectF(left, -tall, right - left, 2 * tall))
+        return self._seen[1]
+
+    @override
+    def paint(self, p: QPainter, *_: Any) -> None:
+        box = self.boundingRect()
+        p.setPen(self.currentPen)
+        p.drawLine(QPointF(box.left(), 0.0), QPointF(box.right(), 0.0))
 
     @override
     def mouseDragEvent(self, ev: Any) -> None:

@@ -1,11 +1,10 @@
-"""The load plot's own items: bind zone, band, limits, readings, labels at the levels, the key below bind."""
+"""The load plot's own items: bind zone, limits, readings, labels at the levels, the key below bind."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPolygonF
 from typing_extensions import override
@@ -41,36 +40,6 @@ class Zone(Painted):
             painter.fillRect(
                 QRectF(rect.left(), rect.top(), rect.width(), self.bind - rect.top()), self.ink.tint("stop", ZONE)
             )
-
-
-class Band(Painted):
-    """The band of uncertainty about the load line."""
-
-    def __init__(self) -> None:
-        super().__init__(z=-10)
-        self._shape: QPolygonF | None = None
-
-    def show_band(self, heights: Floats, loads: Floats, band: Floats | None) -> None:
-        """Fill between load less band and load plus band."""
-        self._shape = None
-        if band is not None:
-            loads, heights, band = (np.append(one[::8], one[-1]) for one in (loads, heights, band))
-            x = np.concatenate((loads - band, (loads + band)[::-1]))
-            y = np.concatenate((heights, heights[::-1]))
-            self._shape = QPolygonF([QPointF(a, b) for a, b in zip(x, y, strict=True)])
-        self.update()
-
-    @property
-    def shown(self) -> bool:
-        """Whether there is a band."""
-        return self._shape is not None
-
-    @override
-    def draw(self, painter: QPainter) -> None:
-        if self._shape is not None:
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(self.ink.brush("accent", 0.25))
-            painter.drawPolygon(self._shape)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,10 +6,10 @@ from typing import Any, TypedDict
 
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPen
+from PySide6.QtGui import QBrush, QPainter, QPen
 from typing_extensions import Unpack, override
 
-from ui.plots.ink import Ink, font, screen_ink
+from ui.plots.ink import Ink, face, screen_ink
 
 PAD = 2.0
 
@@ -89,9 +89,8 @@ class Painted(pg.GraphicsObject):  # type: ignore[misc]
             Its box in the plot's units, for finding it again.
         """
         anchor, rotated, ground = how.get("anchor", (0.0, 0.5)), how.get("rotated", False), how.get("ground")
-        face = font(how.get("share", 0.92), bold=how.get("bold", False))
-        metrics = QFontMetricsF(face)
-        wide, tall = metrics.horizontalAdvance(text), metrics.height()
+        letters = face(how.get("share", 0.92), bold=how.get("bold", False))
+        wide, tall = letters.width(text), letters.tall
         box = QRectF(-anchor[0] * wide, -anchor[1] * tall, wide, tall)
         painter.save()
         painter.translate(*at)
@@ -101,9 +100,9 @@ class Painted(pg.GraphicsObject):  # type: ignore[misc]
         if ground:
             fill = ground if isinstance(ground, QBrush) else self.ink.brush(ground)
             painter.fillRect(box.adjusted(-PAD, 0, PAD, 0), fill)
-        painter.setFont(face)
-        painter.setPen(QColor(self.ink.colours.colour(how.get("role", "ink"))))
-        painter.drawText(QPointF(box.left(), box.top() + metrics.ascent()), text)
+        painter.setFont(letters.font)
+        painter.setPen(self.ink.colours.colour(how.get("role", "ink")))
+        painter.drawText(QPointF(box.left(), box.top() + letters.ascent), text)
         painter.restore()
         return self._placed(box, at, rotated=rotated)
 
@@ -115,4 +114,4 @@ class Painted(pg.GraphicsObject):  # type: ignore[misc]
 
     def width_of(self, text: str, share: float = 0.92) -> float:
         """How wide a text is, in pixels."""
-        return QFontMetricsF(font(share)).horizontalAdvance(text)
+        return face(share).width(text)

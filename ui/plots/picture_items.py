@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import numpy as np
-import pyqtgraph as pg
 
 from loadbench.analysis import LineAnalysis
 from loadbench.arrays import Floats
@@ -17,12 +16,14 @@ from ui.plots.height_scale import Extent, HeightScale
 from ui.plots.ink import CURVE, DASHES, Ink
 from ui.plots.levels import Levels
 from ui.plots.limits import LoadLimit, limits_of
-from ui.plots.load_items import Band, Cross, Key, Labels, LevelLabel, LimitMark, Limits, Readings, Series, Zone
+from ui.plots.load_curve import Band, LoadCurve
+from ui.plots.load_items import Cross, Key, Labels, LevelLabel, LimitMark, Limits, Readings, Series, Zone
 from ui.plots.section import Section, bound_height, section_of
 from ui.plots.side_names import SideNames
 from ui.state import State
 
 LENGTH, FORCE = Kind.LENGTH, Kind.FORCE
+NOTHING: Floats = np.empty(0)
 
 NAMES_ROOM = 110.0
 """Room for the names of the limits at the foot of the plot, px."""
@@ -41,7 +42,8 @@ class PictureItems:
         self.labels, self.key, self.cross = Labels(), Key(), Cross()
         self.drawn = (self.half_section, self.dimensions, self.names)
         self.plotted = (self.zone, self.band, self.limits, self.readings, self.labels, self.key, self.cross)
-        self.inside, self.beyond, self.other = (pg.PlotCurveItem(antialias=True, connect="finite") for _ in range(3))
+        self.inside, self.beyond, self.other = (LoadCurve() for _ in range(3))
+        self._sampled: tuple[object, ...] = ()  # the curves and units on show
         for item in self.drawn:
             self.view.drawing.addItem(item, ignoreBounds=True)
         for item in (self.other, self.beyond, self.inside, *self.plotted):
@@ -54,9 +56,9 @@ class PictureItems:
         for item in (*self.drawn, *self.plotted):
             item.restyle(ink)
         self.levels.restyle(ink)
-        self.inside.setPen(ink.pen("accent", CURVE))
-        self.beyond.setPen(ink.dashed("accent", DASHES[0], CURVE * 0.75))
-        self.other.setPen(ink.dashed("quiet", DASHES[2], 1.0))
+        self.inside.set_pen(ink.pen("accent", CURVE))
+        self.beyond.set_pen(ink.dashed("accent", DASHES[0], CURVE * 0.75))
+        self.other.set_pen(ink.dashed("quiet", DASHES[2], 1.0))
 
     def show_line(self, state: State, line: LineAnalysis, book: RuleBook, style: Style) -> None:
         """Draw one line of a state in full, the other one in quiet.
@@ -105,23 +107,26 @@ class PictureItems:
 
     def _show_curves(self, line: LineAnalysis, style: Style) -> None:
         mine = self.curves.get(line.name)
-        others = [curve for name, curve in self.curves.items() if name != line.name]
+        other = next((curve for name, curve in self.curves.items() if name != line.name), None)
+        if self._sampled and all(a is b for a, b in zip(self._sampled, (mine, other, style), strict=True)):
+            return  # an edit of the height leaves them as they are
+        self._sampled = (mine, other, style)
         length, force = to_display(1.0, LENGTH, style), to_display(1.0, FORCE, style)
         if mine is None:
-            self.inside.setData([], [])
-            self.beyond.setData([], [])
+            self.inside.show_curve(NOTHING, NOTHING)
+            self.beyond.show_curve(NOTHING, NOTHING)
             self.readings.show_series(())
-            self.band.show_band(np.empty(0), np.empty(0), None)
+            self.band.show_band(NOTHING, NOTHING, None)
         else:
             heights, loads = mine.heights * length, mine.loads * force
-            self.inside.setData(_only(loads, mine.inside), heights)
-            self.beyond.setData(_only(loads, 1 - mine.inside), heights)
+            self.inside.show_curve(_only(loads, mine.inside), heights)
+            self.beyond.show_curve(_only(loads, 1 - mine.inside), heights)
             self.band.show_band(heights, loads, None if mine.band is None else mine.band * force)
             self.readings.show_series(_series(mine, length, force))
-        if others:
-            self.other.setData(others[0].loads * force, others[0].heights * length)
+        if other is None:
+            self.other.show_curve(NOTHING, NOTHING)
         else:
-            self.other.setData([], [])
+            self.other.show_curve(other.loads * force, other.heights * length)
 
     def _show_levels(self, line: LineAnalysis, bind: float | None, style: Style) -> None:
         scale = to_display(1.0, LENGTH, style)

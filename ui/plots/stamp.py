@@ -32,10 +32,12 @@ def stamped(painter: QPainter, circles: Sequence[QRectF], scale: float) -> bool:
     half = stamp.width() / ratio / 2
     painter.save()
     painter.resetTransform()
+    across, right, down, below = world.m11(), world.dx() - half, world.m22(), world.dy() - half
     for box in circles:
-        at = world.map(box.center())
+        middle = box.center()
         # whole pixels: the eye follows the edge, and a stamp between pixels is a blurred one
-        left, top = (round((value - half) * ratio) / ratio for value in (at.x(), at.y()))
+        left = round((across * middle.x() + right) * ratio) / ratio
+        top = round((down * middle.y() + below) * ratio) / ratio
         painter.drawPixmap(QPointF(left, top), stamp)
     painter.restore()
     return True

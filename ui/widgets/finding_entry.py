@@ -53,6 +53,7 @@ class FindingEntry(QFrame):
         self._rows.setColumnStretch(1, 1)
         theme().changed.connect(self._draw)
         self._tell()
+        self._say_state()
         self._draw()
 
     def show_group(self, group: Group, style: Style) -> None:
@@ -78,7 +79,6 @@ class FindingEntry(QFrame):
         self.setAccessibleName(f"{self.head.text()}. {self.sentence.text()}")
         if self.opened and self._detail is not None:
             self._detail.show_findings(self.group.findings, self._style)
-        self._say_state()
 
     def _say_state(self) -> None:
         opened = (

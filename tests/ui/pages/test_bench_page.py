@@ -433,7 +433,7 @@ def test_the_other_line_is_drawn_in_quiet(qtbot: QtBot) -> None:
     )
     page = shown(qtbot, both)
     assert set(page.picture.items.curves) == {"intake", "exhaust"}
-    assert len(page.picture.items.other.getData()[0]) > 2
+    assert len(page.picture.items.other.loads) > 2
     before = page.picture.items.labels.labels
     page.session.choose_line("exhaust")
     assert page.picture.items.labels.labels != before

@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QFont, QGuiApplication, QImage, QRegion
 
 from loadbench.job.model import Job
 from loadbench.units import Style
 from ui.session import Session
+from ui.widgets.figure_button import FigureButton
 from ui.widgets.figures_strip import FiguresStrip
 from ui.widgets.link import Link
+from ui.widgets.wrapped_label import WrappedLabel
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pytestqt.qtbot import QtBot
-
-    from ui.widgets.figure_button import FigureButton
 
 JOB = Job.model_validate(
     {
@@ -136,11 +137,22 @@ def test_an_input_leads_to_its_field_or_its_own_formula_and_back(strip: FiguresS
 
 
 def test_the_uncertainty_says_what_it_is_made_of_as_typed(strip: FiguresStrip) -> None:
-    text = strip.open_formula("seat_load").text()
+    text = strip.open_formula("seat_load").text().replace("\u2009", " ")
     assert "k = 2" in text
     assert "0.5 lbf" in text
     assert "1 %" in text
     assert "EN 13906-1" in text
+
+
+@pytest.mark.parametrize("figure", ["seat_load", "rate"])
+def test_a_formula_breaks_at_no_unit_and_is_copied_without_joiners(strip: FiguresStrip, figure: str) -> None:
+    pane = strip.open_formula(figure)
+    shown = " ".join(label.text() for label in pane.findChildren(WrappedLabel))
+    assert "lbf/\u2060in" in shown
+    assert "lbf/in" not in shown
+    assert "\u00b1 " not in shown
+    assert "\u2060" not in pane.text()
+    assert "lbf/in" in pane.text()
 
 
 def test_a_figure_without_uncertainty_says_why(strip: FiguresStrip) -> None:
@@ -157,3 +169,44 @@ def test_the_reason_is_copied_as_text(strip: FiguresStrip, qtbot: QtBot) -> None
     with qtbot.waitSignal(strip.session.announced):
         pane.copy_button.click()
     assert QGuiApplication.clipboard().text() == pane.text()
+
+
+@pytest.mark.parametrize("wide", [40, 90, 120, 300])
+@pytest.mark.parametrize("tall", [30, 0])
+def test_what_an_edit_leaves_unpainted_stands_as_it_should(strip: FiguresStrip, wide: int, tall: int) -> None:
+    figure = replace(strip.buttons[1].figure, label="Jumpy gap, pumped up", line_note="Gap yet to judge")
+    button = FigureButton(figure, strip)  # letters that reach down to the line of the value
+    button.resize(wide, tall or button.sizeHint().height())
+    kept = image_of(button)
+    strip.session.set_field("spring.installed_height", "1.745 in")
+    other = strip.buttons[1].figure.told
+    assert other != figure.told
+    button.show_figure(replace(figure, told=other))
+    value = button._places().value
+    button.render(kept, value.topLeft(), QRegion(value))  # what an edit asks to be painted, over what stood there
+    assert kept == image_of(button)
+
+
+def test_a_button_is_placed_anew_for_other_units_fonts_and_sizes(strip: FiguresStrip, qtbot: QtBot) -> None:
+    strip.show()
+    button = next(each for each in strip.buttons if each.figure.name == "seat_load")
+    font = QFont(button.font())
+    font.setPointSizeF(1.2 * font.pointSizeF())
+    for change in (
+        lambda: strip.session.set_style(Style.METRIC),
+        lambda: button.setFont(font),
+        lambda: button.resize(button.width() + 9, button.height() + 5),
+        lambda: strip.session.set_field("spring.installed_height", "1.790 in"),
+    ):
+        before = image_of(button)
+        change()
+        fresh = FigureButton(button.figure)
+        qtbot.addWidget(fresh)
+        fresh.setFont(button.font())
+        fresh.resize(button.size())
+        assert image_of(fresh) == image_of(button) != before
+        assert fresh.needed_width() == button.needed_width()
+
+
+def image_of(button: FigureButton) -> QImage:
+    return button.grab().toImage().convertToFormat(QImage.Format.Format_RGB32)
