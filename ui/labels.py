@@ -1,48 +1,30 @@
-"""The label and the hint of every field of the job, by its dotted path; the one place where fields have names."""
+"""The label, the hint and the unit of every field of the job in the user's language, by its dotted path."""
 
 from __future__ import annotations
 
-from functools import cache
-
 from PySide6.QtCore import QCoreApplication
 
+from loadbench.job import labels
 from loadbench.job.kinds import Number, Quantity, Sense, Words
+from loadbench.job.labels import TABLE_COLUMNS, common_path, longest, pattern_of
 from loadbench.job.stated import Mark, mark_of
 from loadbench.units import Kind, Style, display_unit, parse, tell
-from ui.field_texts import LABELS, PLAIN_UNITS, TYPICAL
+from ui.field_texts import PLAIN_UNITS, TYPICAL
 
+__all__ = [
+    "TABLE_COLUMNS",
+    "column_label",
+    "common_path",
+    "hint_of",
+    "label_of",
+    "mark_for",
+    "pattern_of",
+    "translated",
+    "unit_of_field",
+    "word_label",
+    "words_of",
+]
 _CONTEXT = "Fields"
-TABLE_COLUMNS = {"profile": ("angle", "lift"), "ratio_curve": ("lift", "ratio")}
-
-
-def common_path(field: str) -> str:
-    """The path of a field in the common part: without the line that overrides it or the variant that does.
-
-    Args:
-        field: dotted path, such as "lines.exhaust.valve_gear.lobe_lift".
-
-    Returns:
-        "valve_gear.lobe_lift"; other paths as they are.
-    """
-    steps = field.split(".")
-    if steps[0] == "lines" and len(steps) > 2:
-        return ".".join(steps[2:])
-    if steps[0] == "variants" and len(steps) > 3 and steps[2] == "spring":
-        return ".".join(steps[2:])
-    if steps[0] == "history" and len(steps) > 3:
-        return ".".join(steps[2:])
-    return field
-
-
-@cache
-def pattern_of(field: str) -> str:
-    """The path with a star for each number of an item, in the common part; columns of bare tables get their names."""
-    steps = common_path(field).split(".")
-    if len(steps) > 2 and steps[-3] in TABLE_COLUMNS:
-        steps[-1] = TABLE_COLUMNS[steps[-3]][int(steps[-1])]
-    named = ["*" if step.isdigit() else step for step in steps]
-    return ".".join(named)
-
 
 _COLUMN_MARKS: dict[str, tuple[Mark, Mark]] = {
     "profile": (Quantity(Kind.ANGLE, Sense.ANY), Quantity(Kind.LENGTH, Sense.ANY, 1.0)),
@@ -59,17 +41,12 @@ def mark_for(field: str) -> Mark | None:
 
 
 def label_of(field: str) -> str:
-    """What a field is called.
+    """What a field is called beside its place, in the user's language; as `loadbench.job.labels` has it."""
+    return labels.label_of(field, translated)
 
-    Args:
-        field: dotted path, list items by number.
 
-    Returns:
-        Its label in the user's language; for a path without one, its last name in words.
-    """
-    text = _longest(LABELS, pattern_of(field))
-    if text is None:
-        return field.rsplit(".", 1)[-1].replace("_", " ").capitalize()
+def translated(text: str) -> str:
+    """A label in the user's language."""
     return QCoreApplication.translate(_CONTEXT, text)
 
 
@@ -102,7 +79,7 @@ def hint_of(field: str, style: Style = Style.INCH_POUND, *, unit: bool = True) -
     Returns:
         "e.g. 1.900 in"; "" where no entry is typical.
     """
-    typical = _longest(TYPICAL, pattern_of(field))
+    typical = longest(TYPICAL, pattern_of(field))
     if typical is None:
         return ""
     mark = mark_for(field)
@@ -118,7 +95,7 @@ def unit_of_field(field: str, style: Style) -> str:
     if isinstance(mark, Quantity):
         return display_unit(mark.kind, style)
     if isinstance(mark, Number):
-        return QCoreApplication.translate(_CONTEXT, _longest(PLAIN_UNITS, pattern_of(field)) or "")
+        return QCoreApplication.translate(_CONTEXT, longest(PLAIN_UNITS, pattern_of(field)) or "")
     return ""
 
 
@@ -143,12 +120,3 @@ def words_of(field: str) -> tuple[str, ...]:
     """The closed list of words that a field takes; () for other fields."""
     mark = mark_for(field)
     return mark.words if isinstance(mark, Words) else ()
-
-
-def _longest(table: dict[str, str], pattern: str) -> str | None:
-    """The entry of the pattern, else of its shortest tail that the table knows with a leading star."""
-    if pattern in table:
-        return table[pattern]
-    steps = pattern.split(".")
-    tails = (".".join(["**", *steps[place:]]) for place in range(1, len(steps)))
-    return next((table[tail] for tail in tails if tail in table), None)

@@ -119,7 +119,7 @@ def needle_oiling(told: Told) -> Iterator[Finding]:
     figure = Figure(name="idle_share", label="Share of idling", kind=Plain.NUMBER, value=float(idle))
     amounts = {"idle": Amount(float(idle), Plain.SHARE)}
     if feed == "splash" and past(limit, limit.watch, float(idle)):
-        sentence = "Needles on splash oil with {idle} of idling: they want plenty of oil, above all at low speed."
+        sentence = "Needles on splash oil, idling {idle} of the time: they want plenty of oil, above all at low speed."
         stands = standing(limit, float(idle))
         yield told.judged(
             figure, stands, sentence, amounts, about=about, fix=Sentence("Pressure oil to the axle, or less idling.")
@@ -128,7 +128,7 @@ def needle_oiling(told: Told) -> Iterator[Finding]:
     sentence = (
         "Needles with pressure oil."
         if feed == "pressure"
-        else "Needles on splash oil with {idle} of idling: enough oil."
+        else "Needles on splash oil, idling {idle} of the time: enough oil."
     )
     yield told.finding(Level.CLEAR, sentence, amounts, about=about)
 

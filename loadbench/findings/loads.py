@@ -55,26 +55,60 @@ def at_quoted_ratio(view: View) -> Figure:
     )
 
 
-def open_load_verdict(told: Told, figure: Figure, limit: Limit, who: str, maker_factor: float = 1.0) -> Finding:
-    """An open load against the most that a follower takes; the follower maker's limit governs where it is stricter."""
+def _open_load(told: Told, limit: Limit, who: str) -> Finding:
+    """The open load against the most that a follower takes; its maker's limit governs where it is stricter."""
+    return _judged_open(told, told.view.open_load, limit, "{load} at full lift", f"{{limit}} for {who}", 1.0)
+
+
+def _flat(told: Told, limit: Limit, who: str) -> Finding:
+    """The same of a flat tappet: load and limits are compared at the ratio for which the limits are quoted."""
+    view, factor = told.view, _to_quoted(told.view)
+    load, ratio = _quoted_words(view)
+    allowed = f"{{limit}} for {who} at {ratio}{_unstated_material(view)}"
+    return _judged_open(told, at_quoted_ratio(view), limit, load, allowed, factor)
+
+
+def _judged_open(told: Told, figure: Figure, limit: Limit, load: str, allowed: str, factor: float) -> Finding:
+    """A figure that is the open load times a factor against a limit; the sentence by what it says of each."""
     view = told.view
     about = (view.path("valve_gear.lobe_lift"), view.path("spring.readings"))
     if not figure.known:
         return told.unknown("The load at full lift cannot be had.", figure.missing, about=about, figure=figure)
     maker = view.value("follower.maker_limits.open_load_max")
-    limit = limit.with_maker(None if maker is None else maker * maker_factor)
-    stands = standing(limit, figure.value or 0.0, figure.expanded)
-    sentence = f"{{load}} at full lift; {asker(stands)} allows {{limit}} for {who}."
-    short = stands.margin if stands.margin is not None else 0.0
+    stands = standing(limit.with_maker(None if maker is None else maker * factor), figure.value or 0.0, figure.expanded)
+    if stands.house == "maker" and _converts(factor):
+        allowed = "{as_stated}, which counts as {limit}"
+    short = (stands.margin or 0.0) / factor
     fix = other_load(view, short, "open") if stands.level is not Level.CLEAR and short < 0 else None
-    return told.judged(
-        figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about, fix=fix
-    )
+    amounts = _quoted_amounts(view, figure, asked(limit, stands), factor)
+    return told.judged(figure, stands, f"{load}; {asker(stands)} allows {allowed}.", amounts, about=about, fix=fix)
 
 
-def _flat(told: Told, limit: Limit, who: str) -> Finding:
-    ratio = told.view.line.figures["ratio"].value or QUOTED_RATIO
-    return open_load_verdict(told, at_quoted_ratio(told.view), limit, who, ratio / QUOTED_RATIO)
+def _to_quoted(view: View) -> float:
+    """What a load at the job's ratio is multiplied by for the ratio at which the limits are quoted."""
+    return (view.line.figures["ratio"].value or QUOTED_RATIO) / QUOTED_RATIO
+
+
+def _converts(factor: float) -> bool:
+    return abs(factor - 1.0) > 1e-9
+
+
+def _quoted_words(view: View) -> tuple[str, str]:
+    """The open load of a flat tappet in a sentence, with what it counts as at the quoted ratio, and that ratio."""
+    quoted = f"{QUOTED_RATIO:g}"
+    if not _converts(_to_quoted(view)):
+        return "{load} at full lift", f"a ratio of {quoted}"
+    return f"{{as_it_is}} at full lift and a ratio of {{ratio}} counts as {{load}} at {quoted}", "that ratio"
+
+
+def _quoted_amounts(view: View, figure: Figure, limit: Amount, factor: float) -> dict[str, Amount]:
+    return {
+        "load": amount(figure),
+        "limit": limit,
+        "as_it_is": amount(view.open_load),
+        "ratio": Amount(factor * QUOTED_RATIO, Plain.NUMBER),
+        "as_stated": Amount(limit.value / factor, limit.kind),
+    }
 
 
 def _unstated_material(view: View) -> str:
@@ -86,7 +120,7 @@ def _unstated_material(view: View) -> str:
 def flat_hydraulic_max(told: Told) -> Iterator[Finding]:
     """A flat hydraulic tappet, iron on iron, quoted at a ratio of 1.6."""
     if told.view.family == "flat-tappet-hydraulic":
-        who = f"a flat hydraulic tappet at a ratio of 1.6{_unstated_material(told.view)}"
+        who = f"a flat hydraulic tappet{_unstated_material(told.view)}"
         yield _flat(told, told.view.book.limit("flat-hydraulic-max"), who)
 
 
@@ -98,7 +132,7 @@ def flat_solid_max(told: Told) -> Iterator[Finding]:
         row = solid_row(view.line.stated)
         who = "a flat solid tappet of tool steel" if row == "tool-steel" else "a flat solid tappet"
         limit = view.book.limit("flat-solid-max", row)
-        yield _flat(told, limit, f"{who} at a ratio of 1.6{_unstated_material(view)}")
+        yield _flat(told, limit, f"{who}{_unstated_material(view)}")
 
 
 @verdict("standard-travel-max")
@@ -111,7 +145,7 @@ def standard_travel_max(told: Told) -> Iterator[Finding]:
         sentence = "Standard or short travel is not stated: what load the follower takes is open."
         yield told.unknown(sentence, (*view.missing("follower.travel"), *view.open_load.missing), figure=view.open_load)
         return
-    yield open_load_verdict(told, view.open_load, view.book.limit("standard-travel-max"), "standard travel")
+    yield _open_load(told, view.book.limit("standard-travel-max"), "standard travel")
 
 
 @verdict("short-travel-max")
@@ -119,7 +153,7 @@ def short_travel_max(told: Told) -> Iterator[Finding]:
     """A hydraulic roller of short travel."""
     view = told.view
     if view.family == "roller-hydraulic" and view.value("follower.travel") == "short":
-        yield open_load_verdict(told, view.open_load, view.book.limit("short-travel-max"), "short travel")
+        yield _open_load(told, view.book.limit("short-travel-max"), "short travel")
 
 
 @verdict("flat-break-in")
@@ -139,11 +173,10 @@ def flat_break_in(told: Told) -> Iterator[Finding]:
     advice = (
         "" if stands.level is Level.CLEAR else " Take the inner springs out or fit a lower ratio for the first run."
     )
-    sentence = (
-        "First running with {load} at full lift (at a ratio of 1.6); over {limit} a flat tappet may wipe its lobe."
-        + advice
-    )
-    yield told.judged(figure, stands, sentence, {"load": amount(figure), "limit": asked(limit, stands)}, about=about)
+    load, ratio = _quoted_words(view)
+    sentence = f"On the first run {load}; over {{limit}} at {ratio} a flat tappet may wipe its lobe.{advice}"
+    amounts = _quoted_amounts(view, figure, asked(limit, stands), _to_quoted(view))
+    yield told.judged(figure, stands, sentence, amounts, about=about)
 
 
 @verdict("rate-agreement", Scope.MERGED)
@@ -228,6 +261,6 @@ def float_margin(told: Told) -> Iterator[Finding]:
     missing = view.missing("duty.speed_limit", *masses)
     lobe = () if view.line.stated.rows("cam.profile")[1] or view.value("cam.law.name") else (view.path("cam.profile"),)
     sentence = (
-        "Speed in hand before the valve leaves its lobe is not judged: it needs the lobe's motion and the masses."
+        "How fast the engine may turn is not judged: it takes the lobe's motion and the masses of the valve gear."
     )
     yield told.unknown(sentence, (*missing, *lobe) or ("motion",), nature=Nature.LIMIT, line=None)

@@ -164,7 +164,7 @@ def orientation(told: Told) -> Iterator[Finding]:
     offset, side, guide = (view.value(f"follower.{name}") for name in ("offset", "oil_side", "guide"))
     about = (view.path("follower.offset"), view.path("follower.oil_side"), view.path("follower.guide"))
     if (offset is not None and offset > 0) or side is not None:
-        sentence = "Way round: this follower has a side. Set backwards it runs skewed and cuts the lobe within minutes."
+        sentence = "This follower has a side: set backwards it runs skewed and cuts the lobe within minutes."
         yield told.finding(
             Level.WATCH, sentence, about=about, fix=Sentence("Mark each follower and check it before the cam turns.")
         )

@@ -141,7 +141,7 @@ def height_agreement(told: Told) -> Iterator[Finding]:
         return  # without shims stated, a shorter spring is shimmed by what is not said
     about = (view.path("spring.bare_height"), path, view.path("spring.installed_height"))
     said = (
-        "Bare height less shims agrees with the installed height to {gap}.",
+        "Bare height less shims and the installed height agree; they are {gap} apart.",
         "Bare height less shims is {gap} off the installed height; the installed height is used.",
     )
     yield difference(told, "usual", abs(bare - shims - height), LENGTH, about, said)

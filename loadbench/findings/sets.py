@@ -47,7 +47,7 @@ def load_loss(told: Told) -> Iterator[Finding]:
     if own := list(_own_losses(told.view)):
         yield _lost(told, own)
     if told.view.line is told.view.analysis.lines[0]:  # a numbered spring stands in one line only
-        sheet = tuple(_sheet(told.view))
+        sheet = tuple(sheet_loads(told.view))
         for spring in told.view.analysis.set.springs:
             if spring.load_line is not None and (finding := _kept_lost(told, spring, spring.load_line, sheet)):
                 yield finding
@@ -65,7 +65,7 @@ def _kept_lost(
     token = (told.rule, line, sheet, spring.id, history, stated.style if history else None)
     kept = _KEPT.get(spring.index)
     if kept is None or not _same(kept[0], token):
-        losses = list(_numbered_losses(told.view, spring.id, line, sheet))
+        losses = list(numbered_losses(told.view, spring.id, line, sheet))
         kept = _KEPT[spring.index] = (token, _lost(told, losses, line=None) if losses else None)
     return kept[1]
 
@@ -96,10 +96,10 @@ def _own_losses(view: View) -> Iterator[Loss]:
     line = view.line.load_line
     if line is None or view.line.nest.line is None or line.evidence != "measured":
         return
-    yield from _against_sheet(line, _sheet(view), "")
+    yield from _against_sheet(line, sheet_loads(view), "")
 
 
-def _sheet(view: View) -> Iterator[SheetLoad]:
+def sheet_loads(view: View) -> Iterator[SheetLoad]:
     """The loads of the part maker's sheet."""
     path, count = view.line.stated.rows("spring.spec")
     values = view.line.stated.stated.values
@@ -115,7 +115,7 @@ def _against_sheet(line: LoadLine, sheet: Iterable[SheetLoad], name: str) -> Ite
             yield Loss(name, line.load_at(height), load, height, "sheet", path)
 
 
-def _numbered_losses(view: View, spring: str, line: LoadLine, sheet: tuple[SheetLoad, ...]) -> Iterator[Loss]:
+def numbered_losses(view: View, spring: str, line: LoadLine, sheet: tuple[SheetLoad, ...]) -> Iterator[Loss]:
     """A numbered spring against its earliest reading in the history, else against the sheet."""
     earliest = _earliest(view, spring)
     if earliest is None:
@@ -152,7 +152,7 @@ def set_spread(told: Told) -> Iterator[Finding]:
     limit = told.view.book.limit("set-spread")
     figure = Figure(name="set_spread", label="Spread of seat load", kind=Plain.SHARE, value=spread)
     stands = standing(limit, spread)
-    sentence = "Seat loads across the set are {spread} of their mean apart; {limit} is asked for."
+    sentence = "Seat loads across the set are {spread} of their mean apart; at most {limit} is asked for."
     yield told.judged(
         figure,
         stands,

@@ -5,6 +5,10 @@ from __future__ import annotations
 from loadbench.analysis import Analysis, Figure
 from loadbench.analysis.figure import told
 from loadbench.findings import Finding, Verdicts
+from loadbench.findings.finding import RANKS, Choice
+from loadbench.job.labels import names_of
+from loadbench.job.model import Job
+from loadbench.report.entries import entries_counted, entry_told
 from loadbench.units import Style
 
 FIGURES = (
@@ -25,7 +29,7 @@ FIGURES = (
 
 
 def as_text(analysis: Analysis, verdicts: Verdicts) -> str:
-    """Everything a person reads in a terminal: problems, figures, advice, findings worst first.
+    """Everything a person reads in a terminal: problems, figures, advice, findings worst first, and the count of all.
 
     Args:
         analysis: what was computed.
@@ -34,38 +38,56 @@ def as_text(analysis: Analysis, verdicts: Verdicts) -> str:
     Returns:
         Lines of text in the job's unit style.
     """
-    style = analysis.stated.style or Style.INCH_POUND
-    lines = [analysis.job.title or "Untitled job", ""]
+    style, job = analysis.stated.style or Style.INCH_POUND, analysis.job
+    lines = [job.title or "Untitled job", ""]
     if verdicts.problems:
-        lines += ["Entries to mend:", *(f"  {problem}" for problem in verdicts.problems), ""]
+        lines += [f"{entries_counted(verdicts.problems)}; what depends on {_them(verdicts)} is unknown:"]
+        lines += [*(f"  {entry_told(problem, job)}" for problem in verdicts.problems), ""]
     shown = [analysis.figures[name] for name in FIGURES if name in analysis.figures]
     lines += ["Figures" + (" (each from the line where it is worst)" if analysis.has_lines else "") + ":"]
     lines += [_figure(analysis, figure, style) for figure in shown]
     given = [("axle", verdicts.advice.axle), ("travel", verdicts.advice.travel)]
     lines += ["", "Advice:"] if any(choice.choice for _, choice in given) else []
-    for name, choice in given:
-        if choice.choice:
-            runner_up = f"; next best: {choice.runner_up}" if choice.runner_up else ""
-            lines.append(f"  {name}: {choice.choice}{runner_up}. {choice.reason.told(style)}")
+    lines += [_choice(name, choice, style) for name, choice in given if choice.choice]
     lines += ["", "Findings, worst first:"]
-    lines += [_finding(finding, style) for finding in verdicts.findings]
+    lines += [_finding(finding, style, job) for finding in verdicts.findings]
+    lines += ["", _summary(verdicts), ""]
     lines += [
-        "",
         "Limits without a source are common practice and can be changed. The part maker's sheet, local rules and a",
+        "qualified engine builder come first. A compressed valve spring stores enough energy to injure.",
     ]
-    lines += ["qualified engine builder come first. A compressed valve spring stores enough energy to injure."]
     return "\n".join(lines)
 
 
+def _them(verdicts: Verdicts) -> str:
+    return "it" if len(verdicts.problems) == 1 else "them"
+
+
+def _summary(verdicts: Verdicts) -> str:
+    """The entries to mend and the findings by level, apart: faulty entries leave little to be judged a stop."""
+    levels = ", ".join(f"{verdicts.count(level)} {level}" for level in reversed(RANKS))
+    mend = entries_counted(verdicts.problems)
+    told = f"In sum: {mend}, and of the findings {levels}." if mend else f"In sum: {levels}; no entry to mend."
+    return told if verdicts.complete else f"{told} Not complete: a main figure is unknown."
+
+
 def _figure(analysis: Analysis, figure: Figure, style: Style) -> str:
-    line = f"  [{analysis.worst[figure.name]}]" if analysis.has_lines else ""
     if figure.value is None:
-        return f"  {figure.label:<34} \u2013  waits for {', '.join(figure.missing)}"
+        return (
+            f"  {figure.label:<34} \u2013  waits for {names_of(figure.missing, analysis.job) or 'what is not stated'}"
+        )
     value = str(told(figure.value, figure.kind, style, figure.expanded))
-    return f"  {figure.label:<34} {value:<24} {figure.evidence}{line}".rstrip()
+    line = f"[{analysis.worst[figure.name]}]" if analysis.has_lines else ""
+    return f"  {figure.label:<34} {value:<24} {figure.evidence:<24} {line}".rstrip()
 
 
-def _finding(finding: Finding, style: Style) -> str:
+def _choice(name: str, choice: Choice, style: Style) -> str:
+    chosen = "an open question" if choice.choice == "open" else choice.choice
+    runner_up = f"; next best: {choice.runner_up}" if choice.runner_up else ""
+    return f"  {name}: {chosen}{runner_up}. {choice.reason.told(style)}".rstrip()
+
+
+def _finding(finding: Finding, style: Style, job: Job) -> str:
     where = " ".join(
         part for part in (finding.line, finding.member, finding.valve and f"valve {finding.valve}") if part
     )
@@ -73,11 +95,15 @@ def _finding(finding: Finding, style: Style) -> str:
         f"  {finding.level.upper():<8} {finding.title}{f' ({where})' if where else ''}: {finding.sentence.told(style)}"
     )
     if finding.missing:
-        text += f" Waits for: {', '.join(finding.missing)}."
+        text += f" Waits for: {names_of(finding.missing, job)}."
     if finding.fix:
         text += f" To clear it: {finding.fix.told(style)}"
-    return text + (
-        ""
-        if finding.chance is None or finding.chance < 0.005
-        else f" Chance of standing past it: {100 * finding.chance:.0f} %."
-    )
+    return text + ("" if finding.chance is None else _chance(finding.chance))
+
+
+def _chance(chance: float) -> str:
+    """The chance of being on the wrong side of the limit that the sentence names; "" where it is next to none."""
+    if chance < 0.005:
+        return ""
+    told = "over 99 %" if chance > 0.99 else f"{100 * chance:.0f} %"
+    return f" Chance of being past this limit: {told}."

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from loadbench.units import Style
 from tests.findings.jobs import level, loaded, seated, told, verdicts
 
 LBF = 4.4482216152605
@@ -112,6 +113,51 @@ def test_flat_limits_are_quoted_at_a_ratio_of_1_6() -> None:
         level("flat-hydraulic-max", family("flat-tappet-hydraulic", valve_gear__rocker_ratio=1.7) | loaded(310))
         == "watch"
     )
+
+
+def said(rule: str, changes: dict[str, Any]) -> str:
+    (finding,) = told(rule, changes)
+    return finding.sentence.told(Style.INCH_POUND).replace("\u2009", " ")
+
+
+def flat(ratio: float, open_load: float, **more: Any) -> dict[str, Any]:
+    return family("flat-tappet-hydraulic", valve_gear__rocker_ratio=ratio, **more) | loaded(open_load)
+
+
+IRON = {"follower__material": "iron", "cam__material": "iron"}
+
+
+def test_a_flat_tappets_load_is_told_as_it_is_and_as_it_counts() -> None:
+    """The rule: limits are quoted at a ratio of 1.6 and compared with the open load x R/1.6."""
+    assert said("flat-hydraulic-max", flat(1.5, 320, **IRON)) == (
+        "320 lbf at full lift and a ratio of 1.5 counts as 300 lbf at 1.6; "
+        "the rule book allows 320 lbf for a flat hydraulic tappet at that ratio."
+    )
+    assert said("flat-hydraulic-max", flat(1.6, 320, **IRON)) == (
+        "320 lbf at full lift; the rule book allows 320 lbf for a flat hydraulic tappet at a ratio of 1.6."
+    )
+    assert said("flat-break-in", flat(1.5, 320, duty__first_running=True)) == (
+        "On the first run 320 lbf at full lift and a ratio of 1.5 counts as 300 lbf at 1.6; over 280 lbf at that ratio "
+        "a flat tappet may wipe its lobe. Take the inner springs out or fit a lower ratio for the first run."
+    )
+    assert said("flat-break-in", flat(1.6, 270, duty__first_running=True)) == (
+        "On the first run 270 lbf at full lift; over 280 lbf at a ratio of 1.6 a flat tappet may wipe its lobe."
+    )
+
+
+def test_a_makers_limit_on_a_flat_tappet_is_told_as_its_sheet_has_it() -> None:
+    sheet = {"follower__maker_limits__open_load_max": "304 lbf"}
+    assert said("flat-hydraulic-max", flat(1.5, 320, **IRON, **sheet)) == (
+        "320 lbf at full lift and a ratio of 1.5 counts as 300 lbf at 1.6; "
+        "the part maker allows 304 lbf, which counts as 285 lbf."
+    )
+
+
+def test_what_clears_a_flat_tappets_load_moves_the_load_as_it_is() -> None:
+    """At 1.5, 400 lbf counts as 375, 15 over 360: 16 lbf too much at the valve, on a rate of 250 lbf in 0.6 in."""
+    (finding,) = told("flat-hydraulic-max", flat(1.5, 400))
+    assert finding.fix is not None
+    assert finding.fix.amounts["move"].value == pytest.approx(16 / (250 / 0.6) * 0.0254)
 
 
 def test_travel_not_stated_leaves_the_open_load_unknown() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -37,7 +38,9 @@ def test_figures_are_told_in_the_jobs_units_with_their_uncertainty() -> None:
 
 
 def test_an_unknown_figure_names_what_it_waits_for() -> None:
-    assert "waits for spring.bind_height" in sample("mild-street-flat-hydraulic", spring__bind_height=None)
+    text = sample("mild-street-flat-hydraulic", spring__bind_height=None)
+    assert "waits for bind height" in text
+    assert "Waits for: bind height." in text
 
 
 def test_findings_come_worst_first_with_what_clears_them() -> None:
@@ -55,8 +58,44 @@ def test_lines_name_where_a_figure_is_worst() -> None:
 
 def test_problems_stand_first() -> None:
     text = sample("deliberately-bad")
-    assert text.index("Entries to mend:") < text.index("Figures")
-    assert "valve_gear.lash" in text
+    assert text.index("16 entries to mend; what depends on them is unknown:") < text.index("Figures")
+    assert '  Lash: No number in "nan mm".' in text
+    assert "  Reading 2, load: Readings at this height" in text
+
+
+@pytest.mark.parametrize("name", ["deliberately-bad", "short-travel-hydraulic-roller"])
+def test_no_text_names_a_field_by_its_path(name: str) -> None:
+    text = sample(name, spring__bind_height=None, valve_gear__valve_lift=None, valve_gear__lobe_lift=None)
+    assert not re.findall(r"\b(?:spring|springs|valve_gear|cam|follower|duty|tester|lines|rules)\.[a-z0-9_]+", text)
+
+
+def test_entries_to_mend_are_counted_apart_from_the_findings() -> None:
+    text = sample("deliberately-bad")
+    assert "In sum: 16 entries to mend, and of the findings 0 stop, 0 watch, 12 unknown, 2 clear." in text
+    assert "Not complete: a main figure is unknown." in text
+    one = sample("mild-street-flat-hydraulic", duty__use="racing")
+    assert "1 entry to mend; what depends on it is unknown:" in one
+    assert "In sum: 1 entry to mend, and" in one
+
+
+def test_a_sound_job_has_no_entry_to_mend() -> None:
+    text = sample("mild-street-flat-hydraulic")
+    assert "In sum: 0 stop, 1 watch, 1 unknown, 19 clear; no entry to mend." in text
+    assert "Not complete" not in text
+
+
+def test_the_lines_stand_in_one_column() -> None:
+    figures = sample("short-travel-hydraulic-roller").split("Figures")[1].split("Advice")[0].splitlines()
+    assert len({line.index("[") for line in figures if line.endswith("]")}) == 1
+
+
+def test_a_chance_says_what_it_is_of_without_false_certainty() -> None:
+    assert "Chance of being past this limit: 65 %." in sample("short-travel-hydraulic-roller")
+    assert "Chance of being past this limit: over 99 %." in sample("solid-roller-1000-lbf")
+
+
+def test_advice_left_open_is_called_a_question() -> None:
+    assert "axle: an open question. The load" in sample("deliberately-bad")
 
 
 @pytest.mark.parametrize("title", ["=1+1", "<b>{x}</b>", "%s {0}"])

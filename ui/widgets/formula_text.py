@@ -12,6 +12,7 @@ from loadbench.job.edits import value_at
 from ui.labels import label_of
 from ui.level_words import line_word, source_words
 from ui.widgets.key_figures import DASH, waits_for
+from ui.widgets.unbroken import as_typed, unbroken
 
 if TYPE_CHECKING:
     from loadbench.analysis.result import Analysis
@@ -57,7 +58,7 @@ class InputRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
-    """Why a figure is what it is."""
+    """Why a figure is what it is, in texts to be shown: they break at no unit."""
 
     title: str
     headline: str
@@ -67,10 +68,11 @@ class Reason:
     notes: tuple[tuple[str, str], ...]
 
     def text(self) -> str:
-        """All of it, line by line."""
+        """All of it to be copied, line by line."""
         rows = [f"{row.symbol}\t{row.label}\t{row.value}" for row in self.inputs]
         notes = [f"{title}: {text}" for title, text in self.notes]
-        return "\n".join(part for part in (self.headline, self.symbols, self.numbers, *rows, *notes) if part)
+        lines = (self.headline, self.symbols, self.numbers, *rows, *notes)
+        return as_typed("\n".join(line for line in lines if line))
 
 
 def reason_of(figure: Figure, analysis: Analysis, line: str, style: Style) -> Reason:
@@ -90,9 +92,9 @@ def reason_of(figure: Figure, analysis: Analysis, line: str, style: Style) -> Re
     headline = QCoreApplication.translate(_CONTEXT, "{label}: {value}").format(label=title, value=value)
     return Reason(
         title=title,
-        headline=headline,
+        headline=unbroken(headline),
         symbols=symbolic(figure),
-        numbers=worked(figure, style) if "{" in figure.formula else "",
+        numbers=unbroken(worked(figure, style)) if "{" in figure.formula else "",
         inputs=tuple(_row(each, style) for each in figure.inputs),
         notes=tuple(_notes(figure, analysis.line(line).stated, style)),
     )
@@ -116,7 +118,7 @@ def _notes(figure: Figure, line: LineStated, style: Style) -> list[tuple[str, st
     if figure.known:
         notes.append((tr("Uncertainty"), _uncertainty(figure, line, style)))
     notes.append((tr("Source"), source_words(figure.source)))
-    return [(title, text) for title, text in notes if text]
+    return [(title, unbroken(text)) for title, text in notes if text]
 
 
 def _uncertainty(figure: Figure, line: LineStated, style: Style) -> str:
@@ -127,9 +129,11 @@ def _uncertainty(figure: Figure, line: LineStated, style: Style) -> str:
     both = told(figure.value or 0.0, figure.kind, style, figure.expanded)
     parts = [part for field in MADE_OF.get(figure.name, ()) if (part := _accuracy(field, line))]
     if not parts:
-        text = "\u00b1 {u} {unit} (k = 2, about 95 %), from the scatter of the readings about their line."
+        text = (
+            "\u00b1\u2009{u}\u2009{unit} (k = 2, about 95\u2009%), from the scatter of the readings about their line."
+        )
         return QCoreApplication.translate(_CONTEXT, text).format(u=both.uncertainty, unit=both.unit)
-    text = "\u00b1 {u} {unit} (k = 2, about 95 %), first order, from these half-widths: {parts}."
+    text = "\u00b1\u2009{u}\u2009{unit} (k = 2, about 95\u2009%), first order, from these half-widths: {parts}."
     return QCoreApplication.translate(_CONTEXT, text).format(u=both.uncertainty, unit=both.unit, parts="; ".join(parts))
 
 
@@ -139,7 +143,7 @@ def _accuracy(field: str, line: LineStated) -> str:
         return ""
     typed = value_at(line.stated.job, line.path(field))
     return (
-        f"{label_of(field).lower()} {typed:g} %"
+        f"{label_of(field).lower()} {typed:g}\u2009%"
         if isinstance(typed, float | int)
         else f"{label_of(field).lower()} {typed}"
     )

@@ -8,12 +8,11 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from loadbench.findings.finding import Level
-from loadbench.findings.rulebook import program_rules
+from loadbench.report.entries import entry_name, fault
 from ui.icons import level_pixmap
-from ui.labels import label_of
+from ui.labels import translated
 from ui.theme import theme
 from ui.widgets.link import Link
-from ui.widgets.own_value import list_above
 from ui.widgets.wrapped_label import WrappedLabel
 
 if TYPE_CHECKING:
@@ -60,11 +59,10 @@ class ProblemList(QWidget):
         field = problem.place.field or ""
         sign = QLabel()
         sign.setPixmap(level_pixmap(Level.STOP, 16))
-        name = self._name_of(field)
+        name = entry_name(field, word=translated)
         button = Link(name, self.tr("Go to {field}").format(field=name))
         button.setProperty("field", field)
-        wanted = self.tr("Wrong: {what} Wanted: {expected}.") if problem.expected else self.tr("Wrong: {what}")
-        text = wanted.format(what=_sentence(problem.what), expected=problem.expected.rstrip("."))
+        text = self._told(*fault(problem))
         button.setAccessibleDescription(text)
         button.clicked.connect(lambda: self._go(field))
         row = self._rows.rowCount()
@@ -72,18 +70,13 @@ class ProblemList(QWidget):
         self._rows.addWidget(button, row, 1)
         self._rows.addWidget(WrappedLabel(text), row + 1, 1)
 
-    def _name_of(self, field: str) -> str:
-        """What a faulty entry is called: one in a list with its number, a limit by its rule."""
-        if field.startswith("rules."):
-            name = field.split(".")[1]
-            rule = program_rules().get(name)
-            return rule.title if rule else name
-        above = list_above(field)
-        if above is None:
-            return label_of(field)
-        number = int(field.removeprefix(f"{above}.").split(".")[0]) + 1
-        named = self.tr("{field} ({list} {number})")
-        return named.format(field=label_of(field), list=label_of(above).lower(), number=number)
+    def _told(self, what: str, wanted: str) -> str:
+        if not wanted:
+            return self.tr("Wrong: {what}").format(what=what)
+        text = (
+            self.tr("Wrong: {what} {question}") if wanted.endswith("?") else self.tr("Wrong: {what} Wanted: {wanted}.")
+        )
+        return text.format(what=what, question=wanted, wanted=wanted)
 
     def _go(self, field: str) -> None:
         if field.startswith("rules."):
@@ -94,8 +87,3 @@ class ProblemList(QWidget):
     def _redraw(self) -> None:
         shown, self._shown = self._shown, None
         self.show_problems(shown or ())
-
-
-def _sentence(what: str) -> str:
-    whole = what[:1].upper() + what[1:]
-    return whole if whole.endswith((".", "?")) else f"{whole}."

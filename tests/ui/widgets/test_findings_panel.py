@@ -247,7 +247,22 @@ def test_a_faulty_entry_in_a_list_is_called_by_its_number(qtbot: QtBot) -> None:
     fields = ("spring.readings.1.load", "springs.2.readings.0.load", "spring.rate", "rules.set-spread.watch")
     listed.show_problems(tuple(Problem(what="x", place=Place(field=field)) for field in fields))
     names = [link.text() for link in listed.findChildren(Link)]
-    assert names[0].endswith("2)")
-    assert names[1].endswith("3)")
-    assert names[2] == "Rate"
-    assert len(set(names)) == 4
+    assert names == [
+        "Reading 2, load",
+        "Spring 3, reading 1, load",
+        "Rate",
+        "Changed limit, spread across the set, watch",
+    ]
+
+
+def test_a_question_about_an_entry_stands_as_a_question(qtbot: QtBot) -> None:
+    listed = ProblemList()
+    qtbot.addWidget(listed)
+    listed.show_problems(
+        (
+            Problem(what="no such rule", expected='did you mean "a"?', place=Place(field="rules.b")),
+            Problem(what="no number", expected="a length", place=Place(field="spring.rate")),
+        )
+    )
+    said = [link.accessibleDescription() for link in listed.findChildren(Link)]
+    assert said == ['Wrong: No such rule. Did you mean "a"?', "Wrong: No number. Wanted: a length."]
