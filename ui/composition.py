@@ -98,7 +98,7 @@ def variants(session: Session, window: QWidget) -> QDialog:
     """Candidate springs side by side."""
     from ui.variants import VariantsPanel
 
-    return _dialog(VariantsPanel(session), QCoreApplication.translate(_CONTEXT, "Variants"), window, QSize(980, 640))
+    return _dialog(VariantsPanel(session), QCoreApplication.translate(_CONTEXT, "Variants"), window, QSize(1220, 720))
 
 
 def inverse(session: Session, window: QWidget) -> QDialog:
@@ -115,5 +115,6 @@ def _dialog(panel: QWidget, title: str, window: QWidget, size: QSize) -> QDialog
     dialog.setWindowTitle(title)
     column = QVBoxLayout(dialog)
     column.addWidget(panel)
-    dialog.resize(size)
+    room = window.screen().availableSize()
+    dialog.resize(size.boundedTo(room - QSize(40, 60)))  # room for its frame
     return dialog

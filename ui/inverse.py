@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
@@ -24,23 +24,29 @@ from loadbench.fitup.inverse import (
     nearest_stack,
     rate_wanted,
 )
-from loadbench.fitup.moves import Move, Way, move_height, move_lift, stock_of, written
-from loadbench.units import Kind, Style, tell
+from loadbench.fitup.moves import Move, Stop, Way, move_height, move_lift, stock_of, written
+from loadbench.job.edits import replaced_all
+from loadbench.units import Kind, Style, display_unit, parse, tell, with_unit
 from ui.labels import label_of
 from ui.plots.section import bound_height
 from ui.session import Session
 from ui.state import State
+from ui.widgets.wrapped_label import WrappedLabel
 
 ABOVE = 1.3  # heights are looked for up to this many times the installed one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """One question with its answer, and the move that takes it over where there is one."""
+    """One question with its answer, and the move that takes it over where there is one.
+
+    `beside` says why there is none, or how far the move goes where it ends early.
+    """
 
     question: str
     text: str
     move: Move | None = None
+    beside: str = ""
 
 
 class Answers:
@@ -54,7 +60,38 @@ class Answers:
 
     def all(self) -> tuple[Answer, ...]:
         """The four answers, in the order in which they are asked."""
-        return (self.height(), self.shims(), self.lift(), self.rate())
+        return tuple(self._with_reason(answer) for answer in (self.height(), self.shims(), self.lift(), self.rate()))
+
+    def _with_reason(self, answer: Answer) -> Answer:
+        """The answer with what must be said of taking it over; a move that changes nothing is none."""
+        if answer.beside:
+            return answer
+        move = answer.move
+        if move is None:
+            return replace(answer, beside=self._tr("Nothing to take over: there is no answer yet."))
+        job = self.session.job
+        idle = not move.changes or replaced_all(job, dict(move.changes)) == job
+        return replace(answer, move=None if idle else move, beside=self._said_of(move, idle=idle))
+
+    def _said_of(self, move: Move, *, idle: bool) -> str:
+        if move.stop is Stop.UNKNOWN:
+            return self._tr("Nothing to take over: what it would change is not stated.")
+        if move.stop is Stop.BARE:
+            text = self._tr("Take over goes to {height} only: shims only shorten.")
+            at_it = self._tr("Nothing to take over: shims only shorten, and {height} is there already.")
+            return (at_it if idle else text).format(height=self._length(move.reached or 0.0))
+        return self._tr("Nothing to take over: the job has this already.") if idle else ""
+
+    def _load(self, field: str) -> str:
+        """A wanted load as typed, or in the units on show where it was typed in others."""
+        path, stated = self.line.stated.path(field), self.line.stated.value(field)
+        typed: object = self.state.job
+        for step in path.split("."):
+            typed = getattr(typed, step, None)
+        own = self.state.analysis.stated.style or self.style
+        if isinstance(typed, str) and parse(typed, Kind.FORCE, own).unit == display_unit(Kind.FORCE, self.style):
+            return with_unit(typed, Kind.FORCE, own)
+        return str(tell(stated, Kind.FORCE, self.style))
 
     def _tr(self, text: str) -> str:
         return self.session.tr(text)
@@ -87,7 +124,9 @@ class Answers:
         if height is None:
             return Answer(question=question, text=why)
         move = self._height_move(height)
-        return Answer(question=question, text=self._length(height), move=move)
+        text = self._tr("{height} gives the wanted {load}.")
+        told = text.format(height=self._length(height), load=self._load("targets.seat_load"))
+        return Answer(question=question, text=told, move=move)
 
     def _height_move(self, height: float) -> Move:
         return move_height(self.line.stated, self.session.own_field, Way.SHIM, height, self.style)
@@ -104,19 +143,22 @@ class Answers:
 
     def _plan_text(self, plan: ShimPlan) -> str:
         shims = " + ".join(written(size, self.style) for size in plan.shims) or self._tr("none")
-        values = {"shims": shims, "height": self._length(plan.height), "miss": self._length(abs(plan.miss))}
+        wanted = self._load("targets.seat_load")
+        height, miss = self._length(plan.height), self._length(abs(plan.miss))
+        values = {"shims": shims, "height": height, "miss": miss, "load": wanted}
         if plan.gain:
-            text = self._tr("None: needs {gain} more: cut the seat, other locks or retainer, or a longer valve.")
-            return text.format(gain=self._length(plan.gain))
+            text = self._tr("None: {load} needs {gain} more: cut the seat, other locks or retainer, or a longer valve.")
+            return text.format(gain=self._length(plan.gain), load=wanted)
         if plan.pack:
             text = self._tr(
-                "{shims} gives {height}; {pack} must still be taken up: other locks or retainer, or another spring."
+                "{shims} gives {height}; for {load} another {pack} must be taken up: "
+                "other locks or retainer, or another spring."
             )
             return text.format(pack=self._length(plan.pack), **values)
         if abs(plan.miss) < 1e-6:
-            return self._tr("{shims} gives {height}.").format(**values)
-        side = self._tr("{shims} gives {height}, {miss} taller than wanted.")
-        other = self._tr("{shims} gives {height}, {miss} shorter than wanted.")
+            return self._tr("{shims} gives {height} for {load}.").format(**values)
+        side = self._tr("{shims} gives {height}, {miss} taller than wanted for {load}.")
+        other = self._tr("{shims} gives {height}, {miss} shorter than wanted for {load}.")
         return (side if plan.miss > 0 else other).format(**values)
 
     def _plan_move(self, plan: ShimPlan) -> Move:
@@ -177,9 +219,13 @@ class Answers:
         if missing or lift is None:
             return Answer(question=question, text=self._waits(*missing))
         try:
-            return Answer(question=question, text=str(tell(rate_wanted(seat, opened, lift), Kind.RATE, self.style)))
+            rate = str(tell(rate_wanted(seat, opened, lift), Kind.RATE, self.style))
         except InputError as error:
             return Answer(question=question, text=str(error))
+        text = self._tr("{rate} gives {seat} closed and {opened} at full lift.")
+        told = text.format(rate=rate, seat=self._load(fields[0]), opened=self._load(fields[1]))
+        why = self._tr("Not to be taken over: a rate comes with another spring; compare it under Variants.")
+        return Answer(question=question, text=told, beside=why)
 
 
 class InversePanel(QWidget):
@@ -203,8 +249,8 @@ class InversePanel(QWidget):
         session.line_chosen.connect(self._show)
         self._show()
 
-    def _make_row(self, place: int) -> tuple[QLabel, QLabel, QPushButton, QPushButton]:
-        question, text = QLabel(), QLabel()
+    def _make_row(self, place: int) -> tuple[QLabel, QLabel, QPushButton, QPushButton, WrappedLabel]:
+        question, text, beside = QLabel(), QLabel(), WrappedLabel(role="quiet")
         copy, take = QPushButton(self.tr("Copy")), QPushButton(self.tr("Take over"))
         for label in (question, text):
             label.setTextFormat(Qt.TextFormat.PlainText)
@@ -218,10 +264,16 @@ class InversePanel(QWidget):
         font = question.font()
         font.setBold(True)
         question.setFont(font)
+        beside.setObjectName(f"beside_{place}")
+        told = QVBoxLayout()
+        told.setSpacing(1)
+        told.addWidget(text)
+        told.addWidget(beside)
         self._grid.addWidget(question, 2 * place, 0, 1, 3)
-        for column, widget in enumerate((text, copy, take)):
-            self._grid.addWidget(widget, 2 * place + 1, column)
-        return question, text, copy, take
+        self._grid.addLayout(told, 2 * place + 1, 0)
+        for column, button in enumerate((copy, take), 1):
+            self._grid.addWidget(button, 2 * place + 1, column)
+        return question, text, copy, take, beside
 
     @staticmethod
     def _calls(method: Callable[[int], None], place: int) -> Callable[[], None]:
@@ -229,12 +281,14 @@ class InversePanel(QWidget):
 
     def _show(self, *_: object) -> None:
         self._answers = Answers(self.session).all()
-        for answer, (question, text, copy, take) in zip(self._answers, self._rows, strict=True):
+        for answer, (question, text, copy, take, beside) in zip(self._answers, self._rows, strict=True):
             question.setText(answer.question)
             text.setText(answer.text)
             copy.setAccessibleName(self.tr("Copy: {question}").format(question=answer.question))
             take.setAccessibleName(self.tr("Take over: {question}").format(question=answer.question))
-            take.setEnabled(answer.move is not None and bool(answer.move.changes))
+            take.setAccessibleDescription(answer.beside)
+            take.setEnabled(answer.move is not None)
+            beside.tell(answer.beside)
 
     def copy_answer(self, place: int) -> None:
         """Copy an answer with its question."""
@@ -245,7 +299,7 @@ class InversePanel(QWidget):
     def take_over(self, place: int) -> None:
         """Change the job as an answer says, as one undo step."""
         answer = self._answers[place]
-        if answer.move is not None and answer.move.changes:
+        if answer.move is not None:
             self.session.set_fields(
                 self.tr("take over: {question}").format(question=answer.question), dict(answer.move.changes)
             )

@@ -22,6 +22,7 @@ class Notice(QFrame):
         super().__init__()
         self.setObjectName("notice")
         self.setFrameShape(QFrame.Shape.StyledPanel)
+        self.text = text
         self._level = level
         self._sign = QLabel()
         self._sign.setAccessibleName(str(level))
@@ -81,6 +82,9 @@ class NoticeArea(QWidget):
             text: plain text, a sentence to a line.
             offers: pairs of a verb and what it does; Close is always there.
         """
+        for old in self.notices():
+            if old.text == text:
+                self.drop(old)  # the same once more stands there once
         notice = Notice(level, text, offers, lambda: self.drop(notice))
         self._column.addWidget(notice)
         self.show()

@@ -10,6 +10,7 @@ from typing_extensions import override
 
 from ui import composition
 from ui.composition import PageKind
+from ui.drawer import Drawer
 from ui.session import Session
 
 if TYPE_CHECKING:
@@ -53,6 +54,7 @@ class Shell(QWidget):
         column.setSpacing(6)
         column.addWidget(self._splitter, 1)
         column.addWidget(self.figures)
+        self.drawer = Drawer(self.findings, self)
         self.reset()
 
     @property
@@ -89,6 +91,7 @@ class Shell(QWidget):
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self.drawer.place()
         narrow = event.size().width() < NARROW
         if narrow != self._narrow:
             self._narrow = narrow
@@ -98,6 +101,11 @@ class Shell(QWidget):
         """Fold the meaning to its counts, or open it; what it gives or takes, the picture takes or gives."""
         left, picture, right = self._splitter.sizes()
         self._opened = right if folded else self._opened
-        self.findings.set_folded(folded)
+        if folded:
+            self.findings.set_folded(True)
+            self.drawer.take_list()
+        else:
+            self.drawer.give_back()
+            self.findings.set_folded(False)
         wanted = self.findings.maximumWidth() if folded else self._opened
         self._splitter.setSizes([left, picture + right - wanted, wanted])

@@ -34,6 +34,8 @@ QPushButton:focus { border: 2px solid $accent; padding: 3px 11px; }
 QPushButton:flat { background: transparent; border-color: transparent; }
 QPushButton:flat:hover { background: $hover; }
 QPushButton:flat:focus { border: 2px solid $accent; }
+QPushButton#more_findings { color: $accent; padding: 2px 7px; }
+QPushButton#more_findings:focus { padding: 1px 6px; }
 QToolButton { background: transparent; color: $ink; border: 2px solid transparent; border-radius: 3px; padding: 2px 4px;
     min-height: 18px; min-width: 16px; }
 QToolButton:hover { background: $hover; }
@@ -71,6 +73,7 @@ QProgressBar::chunk { background: $hover; }
 QLabel[role="quiet"] { color: $quiet; }
 QLabel[role="stop"] { color: $stop; }
 QLabel[role="heading"] { font-weight: 600; }
+QFrame#meaning_drawer { background: $page; border: 1px solid $lines; }
 QWidget#page_row { background: $page; border-bottom: 1px solid $hairline; }
 QToolButton[row="page"] { border-radius: 0; border: none; border-bottom: 3px solid transparent; padding: 6px 12px 4px;
     background: transparent; }

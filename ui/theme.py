@@ -50,6 +50,10 @@ class Theme(QObject):
         palette.show(wanted)
         application = QApplication.instance()
         if isinstance(application, QApplication):
+            if not self._sheet_waits:
+                # Off, then on: each widget is styled twice. A sheet laid over another styles each one again for every
+                # widget above it, ten times and more.
+                application.setStyleSheet("")
             application.setPalette(qt_palette(wanted))
             if not self._sheet_waits:
                 application.setStyleSheet(stylesheet(wanted))

@@ -24,6 +24,7 @@ from loadbench.units import Style
 from ui import composition
 from ui.documents import Documents
 from ui.exporting import Exporting
+from ui.help.key import give_help_key
 from ui.icons import icon
 from ui.listening import Listening
 from ui.notice import NoticeArea
@@ -32,7 +33,7 @@ from ui.session import Session
 from ui.settings import Settings
 from ui.shell import Shell
 from ui.theme import Choice, theme
-from ui.window_drops import job_in
+from ui.window_drops import is_for_us, take
 from ui.window_menus import Menus
 
 FIRST_SIZE = QSize(1280, 800)
@@ -78,6 +79,7 @@ class MainWindow(QMainWindow):
         session.announced.connect(self.announce)
         session.failed.connect(self._tell_failure)
         session.styled.connect(self._styled)
+        session.loaded.connect(self.statusBar().clearMessage)  # what was said there spoke of the job before
         theme().changed.connect(self._draw_icon)
         self.listening = Listening(session, self.notices)
         self.shell.findings.field_wanted.connect(self.go_to_field)
@@ -174,12 +176,15 @@ class MainWindow(QMainWindow):
             old.close()
             old.deleteLater()
         self._dialogs[name] = dialog
+        give_help_key(dialog, name, self.show_help)
         _bring(dialog)
 
     def _kept(self, name: str, make: Callable[[], QDialog]) -> QDialog:
         """Show a dialog that listens to the session: made once, it lives as long as the window."""
-        dialog = self._dialogs.get(name) or make()
-        self._dialogs[name] = dialog
+        if name not in self._dialogs:
+            self._dialogs[name] = make()
+            give_help_key(self._dialogs[name], name, self.show_help)
+        dialog = self._dialogs[name]
         _bring(dialog)
         return dialog
 
@@ -249,15 +254,14 @@ class MainWindow(QMainWindow):
 
     @override
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        if job_in(event.mimeData()) is not None:
+        if is_for_us(event.mimeData()):
             event.acceptProposedAction()
 
     @override
     def dropEvent(self, event: QDropEvent) -> None:
-        path = job_in(event.mimeData())
-        if path is not None:
+        if is_for_us(event.mimeData()):
             event.acceptProposedAction()
-            self.documents.open_path(path)
+            take(self, event.mimeData())
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -19,6 +19,7 @@ from loadbench.job.files import open_job, save_job, text_of_job
 from loadbench.job.model import Job
 from ui.documents import sample_files
 from ui.window import MainWindow
+from ui.window_drops import is_for_us
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -143,9 +144,9 @@ def test_d09_a_recent_job_opens(window: MainWindow, file: Path) -> None:
     assert window.session.path == file
 
 
-def drag(window: MainWindow, url: QUrl) -> bool:
+def drag(window: MainWindow, *urls: QUrl) -> bool:
     data = QMimeData()
-    data.setUrls([url])
+    data.setUrls(urls)
     keys, buttons = Qt.KeyboardModifier.NoModifier, Qt.MouseButton.LeftButton
     entering = QDragEnterEvent(window.rect().center(), Qt.DropAction.CopyAction, data, buttons, keys)
     QApplication.sendEvent(window, entering)
@@ -160,9 +161,52 @@ def test_d10_a_job_dropped_on_the_window_opens(window: MainWindow, file: Path) -
     assert window.session.job.title == "One"
 
 
-@pytest.mark.parametrize("url", ["https://example.org/a.json", "file:///etc/hostname"])
-def test_d10_other_drops_are_refused(window: MainWindow, url: str) -> None:
-    assert not drag(window, QUrl(url))
+@pytest.mark.parametrize(
+    ("url", "said"),
+    [
+        ("https://example.org/a.json", "https://example.org/a.json is not a file on this computer"),
+        ("file:///somewhere/picture.png", "picture.png is not a job."),
+        ("{folder}", "is a folder."),
+    ],
+)
+def test_d10_another_drop_is_told_what_was_expected(window: MainWindow, tmp_path: Path, url: str, said: str) -> None:
+    (tmp_path / "jobs.json").mkdir()
+    window.session.set_field(HEIGHT, "1.9 in")
+    job = window.session.job
+    for _ in range(2):  # the same once more stands there once
+        assert drag(window, QUrl(url.format(folder=QUrl.fromLocalFile(str(tmp_path / "jobs.json")).toString())))
+    assert said in told(window)
+    assert "ends in .loadbench.json. Nothing was changed." in told(window)
+    assert len(window.notices.notices()) == 1
+    assert window.session.job is job
+    assert window.session.undo_stack.count() == 1
+
+
+def test_d10_of_several_dropped_the_first_job_opens_and_the_rest_is_told(window: MainWindow, file: Path) -> None:
+    other = file.with_name("other.loadbench.json")
+    save_job(Job(title="Other"), other)
+    picture = QUrl("file:///somewhere/picture.png")
+    assert drag(window, picture, QUrl.fromLocalFile(str(file)), QUrl.fromLocalFile(str(other)))
+    assert window.session.job.title == "One"
+    assert f"3 files were dropped, and one job is opened at a time: {file.name} was opened" in told(window)
+    assert drag(window, picture, picture)
+    assert "None of the 2 files dropped is a job." in told(window)
+    assert window.session.job.title == "One"
+
+
+def test_d08_a_drop_that_is_cancelled_loses_nothing(window: MainWindow, file: Path) -> None:
+    window.session.set_field(HEIGHT, "1.9 in")
+    job = window.session.job
+    press("Cancel")
+    assert drag(window, QUrl.fromLocalFile(str(file)), QUrl("file:///somewhere/picture.png"))
+    assert window.session.job is job
+    assert window.notices.notices() == []
+
+
+def test_d10_text_is_none_of_our_drops(window: MainWindow) -> None:
+    data = QMimeData()
+    data.setText("1.9 in")
+    assert not is_for_us(data)
 
 
 def test_a_refused_file_is_told_and_the_job_stays(window: MainWindow, tmp_path: Path) -> None:

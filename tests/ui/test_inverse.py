@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QLabel, QPushButton
 
 import loadbench
 from loadbench.job.edits import replaced_all
@@ -46,10 +46,10 @@ def texts(session: Session) -> list[str]:
 
 def test_the_four_answers(qapp: object) -> None:
     assert texts(session_of()) == [
-        "1.885 in",
-        "0.030 in gives 1.885 in.",
+        "1.885 in gives the wanted 156.3 lbf.",
+        "0.030 in gives 1.885 in for 156.3 lbf.",
         "0.580 in at the valve; the seal is what stops it.",
-        "399 lbf/in",
+        "399 lbf/in gives 156.3 lbf closed and 380 lbf at full lift.",
     ]
 
 
@@ -60,7 +60,7 @@ def test_a_miss_is_told_on_its_side(qapp: object) -> None:
 
 def test_more_than_bare_must_be_gained(qapp: object) -> None:
     told = texts(session_of(targets__seat_load="138.7 lbf"))[1]
-    assert told == "None: needs 0.012 in more: cut the seat, other locks or retainer, or a longer valve."
+    assert told == "None: 138.7 lbf needs 0.012 in more: cut the seat, other locks or retainer, or a longer valve."
 
 
 def test_a_stack_too_tall_is_told(qapp: object) -> None:
@@ -70,7 +70,7 @@ def test_a_stack_too_tall_is_told(qapp: object) -> None:
 
 def test_the_jobs_own_stock_is_used(qapp: object) -> None:
     told = texts(session_of(shims_in_stock=("0.010 in",)))[1]
-    assert told == "0.010 in + 0.010 in + 0.010 in gives 1.885 in."
+    assert told == "0.010 in + 0.010 in + 0.010 in gives 1.885 in for 156.3 lbf."
 
 
 def test_without_the_seal_clearance_the_coils_stop_the_lift(qapp: object) -> None:
@@ -125,7 +125,40 @@ def test_an_answer_is_copied_with_its_question_in_the_units_on_show(qtbot: QtBot
     session.set_style(Style.METRIC)
     panel.copy_answer(0)
     text = QGuiApplication.clipboard().text().replace("\u2009", " ")
-    assert text == "Installed height for the wanted seat load: 47.88 mm"
+    assert text == "Installed height for the wanted seat load: 47.88 mm gives the wanted 695 N."
+
+
+def beside(panel: InversePanel, place: int) -> str:
+    label, take = panel.findChild(QLabel, f"beside_{place}"), panel.findChild(QPushButton, f"take_{place}")
+    assert label is not None
+    assert take is not None
+    assert take.accessibleDescription().replace("\u2009", " ") == label.text().replace("\u202f", " ")
+    assert take.isEnabled() or not label.isHidden()
+    return label.text().replace("\u202f", " ")
+
+
+def test_d31_beside_a_grey_take_over_stands_why(qtbot: QtBot) -> None:
+    session = session_of(spring__bind_height=None)
+    panel = InversePanel(session)
+    qtbot.addWidget(panel)
+    assert beside(panel, 0) == ""
+    assert beside(panel, 2) == "Nothing to take over: there is no answer yet."
+    assert beside(panel, 3).startswith("Not to be taken over: a rate comes with another spring")
+    panel.take_over(1)
+    steps = session.undo_stack.count()
+    for place in (0, 1):
+        assert beside(panel, place) == "Nothing to take over: the job has this already."
+        panel.take_over(place)
+    assert session.undo_stack.count() == steps
+
+
+def test_d31_a_take_over_that_ends_early_says_where(qtbot: QtBot) -> None:
+    session = session_of(targets__seat_load="138.7 lbf")
+    panel = InversePanel(session)
+    qtbot.addWidget(panel)
+    assert beside(panel, 0) == "Take over goes to 1.915 in only: shims only shorten."
+    panel.take_over(0)
+    assert beside(panel, 0) == "Nothing to take over: shims only shorten, and 1.915 in is there already."
 
 
 @pytest.mark.parametrize("name", sorted((Path(loadbench.__file__).parent.parent / "samples").glob("*.loadbench.json")))

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QEvent, QObject, QPoint, Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QLineEdit, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit, QWidget
+from typing_extensions import override
 
 from ui.palette import DARK, LIGHT, colours, contrast
 from ui.theme import Choice, theme
@@ -61,6 +62,41 @@ def test_d16_the_choice_is_a_command_and_is_remembered(window: MainWindow) -> No
     window.choose_theme(Choice.DARK)
     assert window.settings.theme is Choice.DARK
     assert window.grab().toImage().pixelColor(2, window.height() - 4).name() == DARK.page
+
+
+class Restyled(QObject):
+    """Counts how often a widget is told that its style changed."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.count = 0
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        self.count += event.type() is QEvent.Type.StyleChange
+        return False
+
+
+def test_d30_a_switch_styles_the_deepest_widget_no_oftener_than_any(window: MainWindow) -> None:
+    deepest = window.shell.findings.entries()[0].sentence
+    heard = Restyled()
+    deepest.installEventFilter(heard)
+    window.choose_theme(Choice.DARK)
+    deepest.removeEventFilter(heard)
+    assert heard.count == 2  # off and on; ten and more where one sheet is laid over the other
+
+
+def test_d16_there_and_back_nothing_has_moved(window: MainWindow) -> None:
+    bar = window.shell.findings.scroller.verticalScrollBar()
+    bar.setValue(bar.maximum())
+    QApplication.processEvents()
+    shown = [widget for widget in window.findChildren(QWidget) if widget.isVisible()]
+    before, place = [widget.geometry() for widget in shown], bar.value()
+    window.choose_theme(Choice.DARK)
+    window.choose_theme(Choice.LIGHT)
+    QApplication.processEvents()
+    assert [widget.geometry() for widget in shown] == before
+    assert bar.value() == place > 0
 
 
 @pytest.mark.parametrize("choice", [Choice.LIGHT, Choice.DARK])

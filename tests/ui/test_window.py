@@ -11,7 +11,15 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QAccessible, QAction, QGuiApplication
-from PySide6.QtWidgets import QAbstractButton, QAbstractScrollArea, QApplication, QLabel, QScrollArea, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractScrollArea,
+    QApplication,
+    QLabel,
+    QLineEdit,
+    QScrollArea,
+    QWidget,
+)
 
 import ui
 from loadbench.findings import Level
@@ -24,6 +32,8 @@ from ui.commands import plain_text
 from ui.documents import sample_files
 from ui.help import HelpDialog
 from ui.help.topics import TOPICS, text_of
+from ui.pages.bench_page import BenchPage
+from ui.pages.readings_page import ReadingsPage
 from ui.places import log_file
 from ui.rule_book.dialog import RuleBookDialog
 from ui.session import Session
@@ -229,6 +239,18 @@ def test_d27_what_matters_is_announced(window: MainWindow, monkeypatch: pytest.M
     assert sent[-1].startswith("Findings got better")
 
 
+def test_d27_what_was_said_of_the_job_before_goes_with_it(window: MainWindow, qtbot: QtBot) -> None:
+    window.session.announce("Said of the first job.")
+    page = window.shell.page
+    assert isinstance(page, BenchPage)
+    hint = page.read_out.text()
+    qtbot.keyClick(page.picture.view, Qt.Key.Key_Up)
+    assert page.read_out.text() != hint
+    window.documents.open_sample(sample_files()[0])
+    assert window.statusBar().currentMessage() == ""
+    assert page.read_out.text() == hint
+
+
 def test_d27_opening_a_job_is_no_change_for_the_worse(window: MainWindow) -> None:
     said: list[str] = []
     window.session.announced.connect(said.append)
@@ -285,6 +307,37 @@ def test_d53_f1_opens_the_pages_topic(window: MainWindow, page: str, qtbot: QtBo
     assert isinstance(dialog, HelpDialog)
     assert dialog.topic == page
     assert len(dialog.text.toPlainText()) > 200
+
+
+@pytest.mark.parametrize(
+    ("dialog", "topic"),
+    [("rule_book", "rules"), ("variants", "variants"), ("inverse", "inverse"), ("keyboard", "start")],
+)
+def test_d53_f1_in_a_dialog_opens_its_topic(window: MainWindow, qtbot: QtBot, dialog: str, topic: str) -> None:
+    for _ in range(2):  # a dialog that is shown again has one key, not two that are in each other's way
+        getattr(window, f"show_{dialog}")()
+    shown = window._dialogs[dialog]
+    qtbot.waitUntil(shown.isActiveWindow)
+    qtbot.keyClick(QApplication.focusWidget() or shown, Qt.Key.Key_F1)
+    found = window._dialogs["help"]
+    assert isinstance(found, HelpDialog)
+    assert found.isVisible()
+    assert found.topic == topic
+
+
+def test_d53_f1_in_the_slip_opens_the_readings_topic_also_while_typing(window: MainWindow, qtbot: QtBot) -> None:
+    window.show_page("readings")
+    page = window.shell.page
+    assert isinstance(page, ReadingsPage)
+    page.grid.view.setFocus()
+    page.grid.go_to(0, page.grid.first_load())
+    qtbot.keyClicks(page.grid.view, "15")
+    editor = QApplication.focusWidget()
+    assert isinstance(editor, QLineEdit)
+    qtbot.keyClick(editor, Qt.Key.Key_F1)
+    found = window._dialogs["help"]
+    assert isinstance(found, HelpDialog)
+    assert found.topic == "readings"
 
 
 def test_d53_cautions_and_sources_are_in_help(window: MainWindow) -> None:

@@ -138,6 +138,7 @@ class BenchPage(QWidget):
     def _connect(self) -> None:
         self.session.changed.connect(self._show)
         self.session.line_chosen.connect(self._line_chosen)
+        self.session.loaded.connect(self._say_how_to_read)  # what stands there was read from the job before
         self.ways.currentIndexChanged.connect(self._way_chosen)
         self.reset_button.clicked.connect(self.reset_view)
         self.picture.said.connect(self.read_out.setText)
@@ -166,10 +167,13 @@ class BenchPage(QWidget):
         self.reset_button.setText(self.tr("Reset view"))
         self.reset_button.setToolTip(self.tr("The whole picture again: Home, or a double click in it."))
         self.read_out.setAccessibleName(self.tr("Read-out"))
+        self._say_how_to_read()
+        self._say_icon()
+
+    def _say_how_to_read(self) -> None:
         self.read_out.setText(
             self.tr("Point at the plot, or press Up and Down in it, to read height, lift, load and rate.")
         )
-        self._say_icon()
 
     def _offer_at_the_grip(self, names: dict[Way, tuple[str, str]]) -> None:
         """The same choice in the context menu of the closed line's grip, and the lash cap."""

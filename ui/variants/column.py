@@ -8,11 +8,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 from typing_extensions import override
 
-from loadbench.findings.finding import Level
-from ui.icons import level_pixmap
-from ui.level_words import level_word
 from ui.plain_tip import plain_tip
-from ui.variants.comparison import Candidate, cell, row_label, worst_findings
+from ui.variants.comparison import Candidate, cell, row_label
+from ui.variants.findings import Findings
 from ui.widgets.card import Card
 from ui.widgets.quantity_field import QuantityField, ShimsField
 from ui.widgets.readings_table import ReadingsTable
@@ -27,7 +25,7 @@ if TYPE_CHECKING:
     from loadbench.units import Style
     from ui.session import Session
 
-WIDTH = 250
+WIDTH = 240
 
 
 class Figures(QWidget):
@@ -97,43 +95,6 @@ class Labels(QWidget):
             self._rows.insertWidget(place, label)
 
 
-class Findings(QWidget):
-    """Counts by level and the worst findings of one candidate."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._rows = QGridLayout(self)
-        self._rows.setContentsMargins(0, 6, 0, 0)
-        self._rows.setColumnStretch(1, 1)
-        self._shown: object = None
-
-    def show_candidate(self, candidate: Candidate, own: Candidate, style: Style) -> None:
-        """Show what is found of a candidate."""
-        counts = [(level, candidate.verdicts.count(level)) for level in (Level.STOP, Level.WATCH, Level.UNKNOWN)]
-        worst = worst_findings(candidate, own, style)
-        if self._shown == (counts, worst):
-            return
-        self._shown = (counts, worst)
-        while (item := self._rows.takeAt(0)) is not None:
-            widget = item.widget()
-            if widget is not None:
-                widget.hide()
-                widget.deleteLater()
-        summary = ", ".join(f"{count} {level_word(level).lower()}" for level, count in counts if count)
-        self._rows.addWidget(WrappedLabel(summary or self.tr("All clear"), role="heading"), 0, 0, 1, 2)
-        for row, told in enumerate(worst, 1):
-            sign = QLabel()
-            sign.setPixmap(level_pixmap(told.level, 16))
-            self._rows.addWidget(sign, row, 0, Qt.AlignmentFlag.AlignTop)
-            text = (
-                self.tr("{level}, other than the job\u2019s own: {text}")
-                if told.differs
-                else self.tr("{level}: {text}")
-            )
-            label = WrappedLabel(text.format(level=level_word(told.level), text=told.text))
-            self._rows.addWidget(label, row, 1)
-
-
 class Column(QWidget):
     """A candidate from top to bottom; `index` is None for the job's own spring."""
 
@@ -152,9 +113,16 @@ class Column(QWidget):
         self.rows = QVBoxLayout(self)
         self.rows.setContentsMargins(6, 0, 6, 0)
         self.rows.setSpacing(self.SPACING)
-        for widget in (self.name, self.figures, self.findings):
+        for widget in (self.name, self.figures, self._make_actions(), self.findings):
             self.rows.addWidget(widget)
         self.rows.addStretch(1)
+
+    def _make_actions(self) -> QWidget:
+        """What can be done with the candidate, as tall in each column, so that the findings begin level."""
+        own = QLabel(self.tr("In the job now"))
+        own.setProperty("role", "quiet")
+        own.setFixedHeight(QPushButton(self.tr("Take over")).sizeHint().height() + 2 * self.SPACING)
+        return own
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -180,15 +148,20 @@ class VariantColumn(Column):
 
     def __init__(self, session: Session, index: int, row_height: int) -> None:
         super().__init__(session, index, row_height)
-        self.take_button = self._button(self.tr("Take over"), self.tr("Make this the job\u2019s own spring"))
-        self.remove_button = self._button(self.tr("Remove"), self.tr("Take this variant out of the job"))
-        buttons = QHBoxLayout()
-        for button in (self.take_button, self.remove_button):
-            buttons.addWidget(button)
-        buttons.addStretch(1)
-        self.rows.insertLayout(self.rows.count() - 1, buttons)
         self.card = Card(self.tr("Its spring"), self._fields, opened=True, inner=True, name=f"variant_{index}")
         self.rows.insertWidget(self.rows.count() - 1, self.card)
+
+    @override
+    def _make_actions(self) -> QWidget:
+        self.take_button = self._button(self.tr("Take over"), self.tr("Make this the job\u2019s own spring"))
+        self.remove_button = self._button(self.tr("Remove"), self.tr("Take this variant out of the job"))
+        actions = QWidget()
+        row = QHBoxLayout(actions)
+        row.setContentsMargins(0, self.SPACING, 0, self.SPACING)
+        for button in (self.take_button, self.remove_button):
+            row.addWidget(button)
+        row.addStretch(1)
+        return actions
 
     def _button(self, text: str, tip: str) -> QPushButton:
         button = QPushButton(text)

@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from ui.state import State
 
 _CONTEXT = "Variants"
-MOST_FINDINGS = 4
 SAME = 1e-9  # figures nearer than this share of each other are the same
 
 
@@ -115,7 +114,7 @@ class Told:
 
 
 def worst_findings(candidate: Candidate, own: Candidate, style: Style) -> tuple[Told, ...]:
-    """The worst findings of a candidate that are not clear, a few of them."""
+    """The findings of a candidate that are not clear, worst first."""
     levels = {(each.id, each.line, each.member, each.valve): each.level for each in own.verdicts.findings}
     found = []
     for finding in candidate.verdicts.findings:
@@ -126,4 +125,4 @@ def worst_findings(candidate: Candidate, own: Candidate, style: Style) -> tuple[
         text = f"{place}: {sentence}" if place else sentence
         before = levels.get((finding.id, finding.line, finding.member, finding.valve))
         found.append(Told(finding.level, text, candidate is not own and before is not finding.level))
-    return tuple(found[:MOST_FINDINGS])
+    return tuple(found)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QApplication, QLineEdit, QScrollArea
 
 from loadbench.findings.finding import Level
 from loadbench.job.model import Job
@@ -16,6 +16,8 @@ from ui.variants import VariantsPanel
 from ui.variants.column import VariantColumn
 from ui.variants.comparison import candidates, cell, worst_findings
 from ui.variants.edits import MOST
+from ui.variants.findings import FIRST, LEVELS
+from ui.widgets.wrapped_label import WrappedLabel
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -76,6 +78,44 @@ def test_findings_that_differ_are_said_to() -> None:
     assert worst_findings(own, own, Style.INCH_POUND) == tuple(
         each for each in worst_findings(own, own, Style.INCH_POUND) if not each.differs
     )
+
+
+def test_findings_stand_by_level_the_first_few_and_the_rest_on_demand(panel: VariantsPanel, qtbot: QtBot) -> None:
+    column = variant(panel, 1)
+    found = candidates(panel.session.state, None)[2].verdicts
+    blocks = {block.level: block for block in column.findings.blocks}
+    assert list(blocks) == [level for level in LEVELS if found.count(level)]
+    block = blocks[Level.UNKNOWN]
+    count = found.count(Level.UNKNOWN)
+    assert count > FIRST + 1
+    labels = [label for label in block.findChildren(WrappedLabel) if label.text()]
+    assert len(labels) == count  # nothing is left out for good
+    assert [label for label in labels if label.isVisible()] == labels[:FIRST]
+    assert block.more.text() == f"and {count - FIRST} more"
+    assert "by rate" in block.more.accessibleName()
+    block.more.setFocus()
+    qtbot.keyClick(block.more, Qt.Key.Key_Space)
+    assert all(label.isVisible() for label in labels)
+    assert block.more.hasFocus()
+    panel.session.set_style(Style.METRIC)  # other sentences: what was opened stays open
+    again = next(each for each in column.findings.blocks if each.level is Level.UNKNOWN)
+    assert again.rest.isVisible()
+    again.more.click()
+    assert not again.rest.isVisible()
+    assert again.more.text() == block.more.text().replace("Show fewer", f"and {count - FIRST} more")
+
+
+def test_d20_four_candidates_fit_side_by_side_at_1280(qtbot: QtBot) -> None:
+    made = VariantsPanel(Session(JOB.model_copy(update={"variants": (*JOB.variants, JOB.variants[0])})))
+    qtbot.addWidget(made)
+    made.resize(1198, 690)  # as its dialog gives it
+    made.show()
+    QApplication.processEvents()
+    scroller = made.findChild(QScrollArea)
+    assert scroller is not None
+    assert not scroller.horizontalScrollBar().isVisible()
+    tops = {column.findings.mapTo(made, QPoint(0, 0)).y() for column in made.columns}
+    assert len(tops) == 1  # the findings begin level
 
 
 def test_a_variant_starts_from_the_jobs_spring(panel: VariantsPanel) -> None:
