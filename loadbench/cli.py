@@ -10,9 +10,13 @@ import os
 import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from loadbench import __version__
-from loadbench.errors import LoadBenchError, Problem, UnreadableFileError
+from loadbench.errors import InputError, LoadBenchError, Problem, UnreadableFileError
+
+if TYPE_CHECKING:
+    from loadbench.job.model import Job
 
 CLEAR, STOP, BAD_INPUT, INCOMPLETE = 0, 1, 2, 3
 
@@ -80,7 +84,7 @@ def _parser() -> argparse.ArgumentParser:
     check.set_defaults(run=_check)
     report = commands.add_parser("report", help="write the workbook and tables of a job")
     report.add_argument("job", metavar="JOB", help="a *.loadbench.json file")
-    report.add_argument("--xlsx", metavar="FILE", help="the workbook, with live formulas")
+    report.add_argument("--xlsx", metavar="FILE", help="the workbook (.xlsx), with live formulas")
     report.add_argument("--csv", metavar="FILE", help="the load table as CSV")
     report.add_argument("--force", action="store_true", help="replace a file that LoadBench did not make")
     report.set_defaults(run=_report)
@@ -122,10 +126,12 @@ def _report(options: argparse.Namespace) -> int:
     if not options.xlsx and not options.csv:
         print("Nothing to write: give --xlsx FILE or --csv FILE.", file=sys.stderr)
         return BAD_INPUT
+    targets = {name: Path(file) for name, file in (("xlsx", options.xlsx), ("csv", options.csv)) if file}
+    if "xlsx" in targets:
+        targets["xlsx"] = _workbook_path(targets["xlsx"])
     analysis, verdicts = _judged(options.job)
     from loadbench.report import table, workbook
 
-    targets = {name: Path(file) for name, file in (("xlsx", options.xlsx), ("csv", options.csv)) if file}
     for name, path in targets.items():
         ours = workbook.is_ours if name == "xlsx" else table.is_ours
         if _would_destroy(path, options) or (path.exists() and not options.force and not ours(path)):
@@ -140,8 +146,18 @@ def _report(options: argparse.Namespace) -> int:
         table.write_csv(targets["csv"], table.load_table_csv(analysis))
     for path in targets.values():
         print(f"Written: {path}")
-    _tell_problems(verdicts.problems)
+    _tell_entries(verdicts.problems, analysis.job)
     return _exit_code(verdicts, strict=False)
+
+
+def _workbook_path(path: Path) -> Path:
+    """The workbook's file with its suffix; without it a spreadsheet would not open the file."""
+    if path.suffix.lower() == ".xlsx":
+        return path
+    if not path.name or path.suffix or path.is_dir():
+        what = f"{path} is no name for a workbook: nothing was written."
+        raise InputError(what, expected="a name that ends in .xlsx, such as job.xlsx")
+    return path.with_name(f"{path.name}.xlsx")
 
 
 def _would_destroy(path: Path, options: argparse.Namespace) -> bool:
@@ -154,6 +170,16 @@ def _would_destroy(path: Path, options: argparse.Namespace) -> bool:
 def _tell_problems(problems: Sequence[Problem]) -> None:
     for problem in problems:
         print(problem, file=sys.stderr)
+
+
+def _tell_entries(problems: tuple[Problem, ...], job: Job) -> None:
+    """The entries to mend of a job that was opened all the same, by their names."""
+    from loadbench.report.entries import entries_counted, entry_told
+
+    if problems:
+        print(f"{entries_counted(problems)}:", file=sys.stderr)
+    for problem in problems:
+        print(f"  {entry_told(problem, job)}", file=sys.stderr)
 
 
 def _refused(problems: Sequence[Problem], *, as_json: bool) -> int:

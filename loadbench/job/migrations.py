@@ -7,8 +7,14 @@ from typing import Any
 
 from loadbench.job.model import VERSION
 
-STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
-"""The version that a step starts from, and the step. Version 1 is the first, so there is none yet."""
+
+def _printouts(tree: dict[str, Any]) -> dict[str, Any]:
+    """Version 2 keeps printouts, their recipes, photos, a plan and the counts of the shims; nothing moves."""
+    return tree
+
+
+STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _printouts}
+"""The version that a step starts from, and the step."""
 
 
 def migrated(tree: Any) -> Any:

@@ -1,4 +1,4 @@
-"""The job document, version 1: the whole of it, in the order in which it is written."""
+"""The job document, version 2: the whole of it, in the order in which it is written."""
 
 from __future__ import annotations
 
@@ -13,7 +13,11 @@ from loadbench.job.parts import (
     Follower,
     Instruments,
     Part,
+    Photo,
+    Plan,
+    Printout,
     Reading,
+    Recipe,
     Record,
     Spring,
     Targets,
@@ -22,7 +26,7 @@ from loadbench.job.parts import (
 )
 
 FORMAT = "loadbench-job"
-VERSION = 1
+VERSION = 2
 
 
 class LineParts(Part):
@@ -127,6 +131,11 @@ class Job(Part):
     valves: tuple[Valve, ...] = ()
     springs: tuple[NumberedSpring, ...] = ()
     shims_in_stock: tuple[k.ShimLength, ...] = ()
+    shim_counts: tuple[int | None, ...] = ()
     variants: tuple[Variant, ...] = ()
     history: tuple[HistoryEntry, ...] = ()
+    printouts: tuple[Printout, ...] = ()
+    recipes: tuple[Recipe, ...] = ()
+    photos: tuple[Photo, ...] = ()
+    plan: Plan = Plan()
     rules: dict[str, RuleChange] = Field(default={})

@@ -171,7 +171,39 @@ def test_a_report_never_replaces_the_job_itself(tmp_path: Path) -> None:
     path = saved(tmp_path)
     before = path.read_bytes()
     assert main(["report", str(path), "--xlsx", str(path), "--force"]) == 2
+    assert main(["report", str(path), "--csv", str(path), "--force"]) == 2
     assert path.read_bytes() == before
+    disguised = Path(shutil.copy(path, tmp_path / "job.xlsx"))
+    assert main(["report", str(disguised), "--xlsx", str(disguised), "--force"]) == 2
+    assert disguised.read_bytes() == before
+
+
+@pytest.mark.parametrize("name", ["foo.txt", "foo.xls", "."])
+def test_a_workbook_has_a_workbooks_name(tmp_path: Path, name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    path = saved(tmp_path)
+    assert main(["report", str(path), "--xlsx", str(tmp_path / name), "--csv", str(tmp_path / "t.csv")]) == 2
+    said = capsys.readouterr().err
+    assert "no name for a workbook: nothing was written." in said
+    assert "ends in .xlsx" in said
+    assert [each.name for each in tmp_path.iterdir()] == [path.name]
+
+
+def test_a_workbooks_suffix_is_added_where_there_is_none(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["report", str(saved(tmp_path)), "--xlsx", str(tmp_path / "book")]) == 0
+    assert f"Written: {tmp_path / 'book.xlsx'}" in capsys.readouterr().out
+    assert (tmp_path / "book.xlsx").read_bytes().startswith(b"PK")
+    (tmp_path / "mine.xlsx").write_text("mine", encoding="utf-8")
+    assert main(["report", str(saved(tmp_path)), "--xlsx", str(tmp_path / "mine")]) == 2
+    assert (tmp_path / "mine.xlsx").read_text(encoding="utf-8") == "mine"
+
+
+def test_a_report_tells_the_entries_to_mend_by_name(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = saved(tmp_path, {"duty.use": "racing", "springs": ({"id": "A", "readings": ({"height": "tall"},)},)})
+    assert main(["report", str(path), "--csv", str(tmp_path / "t.csv")]) == 2
+    said = capsys.readouterr().err.splitlines()
+    assert said[0] == "2 entries to mend:"
+    assert said[1].startswith('  Use: "racing"')
+    assert said[2].startswith("  Spring 1 (A), reading 1, height: No number")
 
 
 def test_a_report_exits_as_check_does(tmp_path: Path) -> None:

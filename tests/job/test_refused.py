@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 
 from loadbench.errors import Problem, UnreadableFileError
 from loadbench.job.files import open_job
+from loadbench.job.model import VERSION
 from loadbench.job.reading_in import job_from_text
 from tests.job.unmeasured import unmeasured
 
@@ -125,7 +126,7 @@ def test_a_file_one_may_not_read(tmp_path: Path) -> None:
 # Versions
 
 
-@pytest.mark.parametrize("version", [2, 99])
+@pytest.mark.parametrize("version", [VERSION + 1, 99])
 def test_a_later_version_is_said_first(version: int) -> None:
     text = f'{{"format": "loadbench-job", "version": {version}, "title": 5, "zzz": NaN}}'
     ((field, what, expected),) = refused(text)

@@ -26,7 +26,8 @@ if TYPE_CHECKING:
 
     from pytestqt.qtbot import QtBot
 
-ELSEWHERE = ("variants.",)  # edited where variants stand side by side
+# Variants are edited side by side; printouts, recipes and photos where they are read; the plan and counts at the fit-up.
+ELSEWHERE = ("variants.", "printouts.", "recipes.", "photos.", "plan.", "shim_counts")
 
 
 def full_job() -> Job:
