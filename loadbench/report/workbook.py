@@ -22,6 +22,7 @@ from loadbench.report.book.load_line import write_load_line
 from loadbench.report.book.paper import MARK, Book
 from loadbench.report.book.readings import Sums, reading_paths, write_readings
 from loadbench.report.book.slopes import write_slopes
+from loadbench.report.book.summary import write_summary
 from loadbench.report.book.told import write_cautions, write_findings, write_rules, write_sources, write_springs
 from loadbench.report.json_out import style_of
 from loadbench.units import Style
@@ -78,6 +79,7 @@ def workbook_bytes(
     sums: dict[str, Sums] = {}
     tops: dict[str, int] = {}
     steps: list[Callable[[], object]] = [
+        lambda: write_summary(book, analysis, verdicts),
         lambda: write_inputs(book, analysis, reading_paths(plan)),
         lambda: write_figures(book, analysis, plan),
         lambda: sums.update(write_readings(book, analysis, plan)),

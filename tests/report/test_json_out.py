@@ -13,7 +13,7 @@ from loadbench.errors import Place, Problem
 from loadbench.findings import judge
 from loadbench.job.files import open_job
 from loadbench.report.json_out import as_json, problems_as_json
-from tests.report.recalculated import CASES
+from tests.report.cases import CASES
 
 ALWAYS = (
     "rate_N_per_m", "seat_load_N", "open_load_N", "net_valve_lift_m", "open_height_m", "bind_margin_m",

@@ -14,9 +14,10 @@ from loadbench.analysis import analyse
 from loadbench.job.edits import replaced
 from loadbench.job.model import Job
 from loadbench.job.reading_in import job_from_text
+from loadbench.report.book.summary_figures import CHANGED, SAME
 from loadbench.units import Style
+from tests.report.cases import CASES
 from tests.report.recalculated import (
-    CASES,
     Calculated,
     Engine,
     book_of,
@@ -45,6 +46,8 @@ def check(name: str, style: Style, engine: Engine, folder: Path) -> None:
     assert cached_differences(as_it_is, book) == []
     assert differences(before, as_it_is, book, style) == []
     assert differences(after, changed, book, style) == []
+    (line,) = [cell.coordinate for (cell,) in opened(book)["Summary"]["A1:A60"] if CHANGED in str(cell.value)]
+    assert [str(each.at("Summary", line)) for each in (as_it_is, changed)] == [SAME, CHANGED]
 
 
 @QUIET

@@ -25,7 +25,7 @@ from loadbench.report.table import (
     write_csv,
 )
 from loadbench.units import Style
-from tests.report.recalculated import CASES
+from tests.report.cases import CASES
 
 
 def rows_of(text: str) -> list[list[str]]:

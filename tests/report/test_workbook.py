@@ -25,11 +25,12 @@ from loadbench.report.cautions import CAUTIONS, NOT_COVERED
 from loadbench.report.plain_text import CUT_MARK, cell_text
 from loadbench.report.workbook import is_ours, workbook_bytes, write_workbook
 from loadbench.units import Kind, Style
-from tests.report.recalculated import CASES, book_of, opened
+from tests.report.cases import CASES
+from tests.report.recalculated import book_of, opened
 
 ROOT = Path(__file__).parents[2]
 FILES = [*sorted((ROOT / "samples").glob("*.loadbench.json")), ROOT / "tests/job/data/example.loadbench.json"]
-SHEETS = ["Job", "Figures", "Readings", "Fit", "Load line", "Interpolation", "Slopes", "Springs"]
+SHEETS = ["Summary", "Job", "Figures", "Readings", "Fit", "Load line", "Interpolation", "Slopes", "Springs"]
 SHEETS += ["Findings", "Rules changed", "Cautions", "Sources"]
 
 
@@ -54,14 +55,28 @@ def test_every_sheet_is_made_to_be_read_and_printed(two: bytes) -> None:
     assert len(written) == len(SHEETS)
     assert all(b"Page &amp;P of &amp;N" in sheet for sheet in written)
     for sheet in opened(two):
+        setup, page = sheet.page_setup, sheet.title == "Summary"
+        assert sheet.sheet_properties.pageSetUpPr.fitToPage
+        one = page or sheet.title == "Load line"
+        assert (setup.fitToWidth or 1, 1 if setup.fitToHeight is None else setup.fitToHeight) == (1, int(one))
+        if page:
+            continue
         assert sheet.freeze_panes == "A2"
         assert sheet.print_title_rows == "$1:$1"
-        assert sheet.sheet_properties.pageSetUpPr.fitToPage
-        assert (sheet.page_setup.fitToWidth or 1, sheet.page_setup.fitToHeight) == (1, 0)
         assert len(sheet.merged_cells.ranges) == 0
         heads = [cell.value for cell in sheet[1]]
         assert all(isinstance(head, str) for head in heads)
         assert len(set(heads)) == len(heads)
+
+
+@pytest.mark.parametrize("name", ["Job", "Figures", "Load line", "Springs", "Findings", "Rules changed"])
+def test_what_people_read_prints_at_eight_points(two: bytes, name: str) -> None:
+    sheet = opened(two)[name]
+    last = sheet[sheet.print_area.split("!")[-1] if sheet.print_area else sheet.dimensions][0][-1].column
+    groups = [each for each in sheet.column_dimensions.values() if each.min <= last]
+    inches = sum(7 * each.width * (min(each.max, last) - each.min + 1) for each in groups) / 96
+    assert sheet.page_setup.orientation == "landscape"
+    assert 10 * (11 - 2 * 0.5) / inches >= 7.9
 
 
 def test_formulas_carry_their_values_and_inputs_are_numbers(two: bytes) -> None:
@@ -82,12 +97,26 @@ def test_an_unknown_figure_is_a_dash_and_says_what_it_waits_for() -> None:
     assert "Spring, bind height" in rows["Coil clearance at full lift"][8]
 
 
+def test_a_value_that_was_typed_says_so_and_no_formula_tells_nothing() -> None:
+    found = set()
+    for job, _ in CASES.values():
+        for row in opened(book_of(job, Style.METRIC))["Figures"].iter_rows(min_row=2, values_only=True):
+            found.add((row[2], row[6]))
+            left, equals, right = str(row[6] or "").partition(" = ")
+            assert not equals or left != right
+    assert ("Installed height", "as typed") in found
+    assert ("Installed height", "H = H_bare \u2212 shims") in found
+    assert ("Rate", "as typed") in found
+    assert ("Net valve lift", "as typed") in found
+    assert ("Rocker ratio", "as typed") in found
+
+
 def test_findings_are_told_with_the_word_worst_first(two: bytes) -> None:
     analysis = analyse(CASES["two readings"][0])
     found = judge(analysis).findings
     rows = list(opened(two)["Findings"].iter_rows(min_row=2, values_only=True))
     assert [row[0] for row in rows[: len(found)]] == [str(each.level) for each in found]
-    assert [row[5] for row in rows[: len(found)]] == [each.sentence.told(Style.INCH_POUND) for each in found]
+    assert [row[3] for row in rows[: len(found)]] == [each.sentence.told(Style.INCH_POUND) for each in found]
     assert len(opened(two)["Findings"].conditional_formatting) == 1
 
 
@@ -161,6 +190,7 @@ def test_text_of_users_stays_text(ours: set[str], texts: list[str]) -> None:
         assert cell.hyperlink is None
         assert cell.data_type != "f" or cell.value in ours
     workbook = opened(book)
+    assert workbook["Summary"]["A1"].data_type == "s"
     typed = [cell for cell in workbook["Job"]["B"] if cell.value is not None]
     assert {cell.data_type for cell in typed} == {"s"}
     wanted = cell_text(job.title)

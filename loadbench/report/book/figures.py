@@ -15,8 +15,8 @@ from loadbench.report.book.paper import Book, Sheet
 from loadbench.units import Kind
 
 COLUMNS = (
-    ("Line", 10), ("Spring", 12), ("Figure", 31), ("Value", 11), ("Unit", 8), ("U (k = 2)", 10), ("Formula", 45),
-    ("Evidence", 23), ("Note at export", 48), ("Source", 17), ("Name of the cell", 46),
+    ("Line", 9), ("Spring", 9), ("Figure", 27), ("Value", 9), ("Unit", 8), ("U (k = 2)", 9), ("Formula", 31),
+    ("Evidence", 19), ("Note at export", 28), ("Source", 16), ("Name of the cell", 46),
 )  # fmt: skip
 NAME = len(COLUMNS) - 1
 VALUE, EXPANDED = 3, 5
@@ -28,6 +28,16 @@ OF_ONE_KIND = {
     "bind_margin_pumped_up": ("Coil clearance pumped up", "hydraulic"),
 }
 """Figures that only solid or only hydraulic followers have; their rows stand ready for a change of family."""
+
+AS_TYPED = "as typed"
+ORIGINS = {
+    "rate_measured": "least squares: the sheet Fit",
+    "rate_stated": AS_TYPED,
+    "rate_geometric": "k = G \u00d7 d\u2074 / (8 \u00d7 D\u00b3 \u00d7 n)",
+    "member_seat_load": "its own load line",
+    "member_open_load": "its own load line",
+}
+"""Where a figure without a formula of its own comes from."""
 
 
 def write_figures(book: Book, analysis: Analysis, plan: Plan) -> None:
@@ -80,9 +90,29 @@ def _write(sheet: Sheet, of: tuple[str, str], figure: Figure, name: str, pair: P
     sheet.text(row, 4, book.unit(figure.kind), "unit")
     waits = f"Waits for: {', '.join(words(field) for field in figure.missing)}." if figure.missing else ""
     note = " ".join(part for part in (figure.note, waits) if part)
-    sheet.texts(row, (symbolic(figure), figure.evidence, note, figure.source, name), 6, "quiet")
+    sheet.texts(row, (told_formula(figure), figure.evidence, note, figure.source, name), 6, "quiet")
     sheet.define(name, row, VALUE)
     sheet.define(f"{name}_U", row, EXPANDED)
+
+
+def told_formula(figure: Figure) -> str:
+    """The formula with its symbols; in words where the value is one that was typed, or has no formula of its own.
+
+    Args:
+        figure: any.
+
+    Returns:
+        Such as "h = H \u2212 L" or "as typed"; empty for a figure without a value.
+    """
+    if not figure.known:
+        return ""
+    if figure.name == "ratio":
+        return AS_TYPED if figure.inputs else ""
+    if not figure.formula:
+        return ORIGINS.get(figure.name, "")
+    right = figure.formula.split("=", 1)[-1].strip()
+    alone = next((each for each in figure.inputs if right == f"{{{each.symbol}}}"), None)
+    return symbolic(figure) if alone is None or alone.field.startswith("figures.") else AS_TYPED
 
 
 def _expanded(name: str, pair: Pair) -> str:

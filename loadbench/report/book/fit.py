@@ -13,11 +13,11 @@ from loadbench.readings.evidence import ACCURACIES, accuracy_of
 from loadbench.readings.regression import student_factor
 from loadbench.readings.strand_fit import PROGRESSIVE_SHARE
 from loadbench.report.book.blocks import Block, Plan
-from loadbench.report.book.paper import Book, Sheet
+from loadbench.report.book.paper import Book, Sheet, tidy
 from loadbench.report.book.readings import SPARE_ROWS, Sums
 from loadbench.units import Kind, to_display
 
-COLUMNS = (("Spring", 20), ("Quantity", 50), ("Value", 22), ("Unit", 12), ("Name of the cell", 30))
+COLUMNS = (("Spring", 13), ("Quantity", 46), ("Value", 13), ("Unit", 11), ("Name of the cell", 24))
 DASH = '"\u2013"'
 TESTER = "tester_"
 
@@ -56,7 +56,7 @@ def write_fit(book: Book, analysis: Analysis, plan: Plan, sums: dict[str, Sums])
 def _write(sheet: Sheet, title: str, name: str, row: Row) -> None:
     at, sheet.row = sheet.row, sheet.row + 1
     sheet.texts(at, (title, row.label))
-    sheet.formula(at, 2, row.formula, row.value)
+    sheet.formula(at, 2, row.formula, row.value, tidy(row.value))
     sheet.text(at, 3, row.unit, "unit")
     sheet.text(at, 4, sheet.define(name, at, 2), "quiet")
 
@@ -66,7 +66,8 @@ def _write_student(sheet: Sheet, most: int) -> None:
     first = sheet.row
     for freedom in range(1, most + 1):
         sheet.texts(sheet.row, ("table", f"Student's t, 95.45 %, {freedom} degrees of freedom"))
-        sheet.number(sheet.row, 2, student_factor(freedom))
+        factor = student_factor(freedom)
+        sheet.number(sheet.row, 2, factor, tidy(factor))
         sheet.text(sheet.row, 4, "student_t", "quiet")
         sheet.row += 1
     sheet.book.define("student_t", sheet.span(first, sheet.row - 1, 2))

@@ -9,11 +9,12 @@ from loadbench.errors import InputError
 from loadbench.job.kinds import Number, Quantity, Words
 from loadbench.job.model import Job
 from loadbench.job.stated import LineStated, mark_of
-from loadbench.report.book.paper import Book, Sheet
+from loadbench.report.book.paper import Book, Sheet, tidy
+from loadbench.report.entries import fault
 from loadbench.spring.materials import material
 from loadbench.units import Kind, Style, parse_thread, to_display
 
-COLUMNS = (("Entry", 40), ("As typed", 34), ("Value", 15), ("Unit", 9), ("Name of the cell", 42), ("Note", 40))
+COLUMNS = (("Entry", 38), ("As typed", 30), ("Value", 13), ("Unit", 9), ("Name of the cell", 40), ("Note", 32))
 VALUE = 2
 LIVE = (
     "spring.bare_height",
@@ -166,8 +167,8 @@ def _write_entry(sheet: Sheet, analysis: Analysis, path: str, name: str | None =
         kind = mark.kind if isinstance(mark, Quantity) else None
         shown = None if value is None else (to_display(value, kind, book.style) if kind else float(value))
         if live or shown is not None:
-            sheet.number(row, VALUE, shown, look="input" if live else "number")
-        sheet.text(row, 3, book.unit(kind), "unit")
+            sheet.number(row, VALUE, shown, tidy(shown), look="input" if live else "number")
+        sheet.text(row, 3, book.unit(kind) or ("%" if path.endswith("_percent") else ""), "unit")
     elif isinstance(mark, Words):
         sheet.at.write_string(row, VALUE, str(value or ""), book.format("input" if live else "text"))
     else:
@@ -186,7 +187,9 @@ def _typed(entry: Any) -> str:
 def _note(analysis: Analysis, path: str) -> str:
     problem = analysis.stated.problems.get(path)
     if problem is not None:
-        return f"Cannot be used: {problem.what} Expected: {problem.expected}."
+        what, wanted = fault(problem)
+        asked = wanted if wanted.endswith("?") or not wanted else f"Wanted: {wanted}."
+        return f"Cannot be used: {what} {asked}".rstrip()
     return analysis.stated.notes.get(path, "")
 
 
@@ -210,7 +213,7 @@ def _write_shims(sheet: Sheet, analysis: Analysis, path: str) -> set[str]:
 def _derived(sheet: Sheet, name: str, label: str, note: str, value: float | None, unit: str) -> None:
     row, sheet.row = sheet.row, sheet.row + 1
     sheet.text(row, 0, label)
-    sheet.number(row, VALUE, value, look="input")
+    sheet.number(row, VALUE, value, tidy(value), look="input")
     sheet.text(row, 3, unit, "unit")
     sheet.texts(row, (sheet.define(name, row, VALUE), note), 4, "quiet")
 

@@ -64,7 +64,7 @@ def write_interpolation(book: Book, plan: Plan, sums: dict[str, Sums]) -> dict[s
             tops[block.mark] = sheet.row
             _write_block(sheet, block, sums[block.mark])
     if not sums:
-        sheet.text(sheet.row, 0, "No load line of this job rests on readings.")
+        sheet.text(sheet.row, 0, "No load line of this job rests on readings.", "note")
     elif sheet.row > 1:
         _quieten(sheet)
     return tops

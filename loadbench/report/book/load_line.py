@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 
@@ -12,6 +11,8 @@ from loadbench.analysis import LineAnalysis
 from loadbench.arrays import Floats
 from loadbench.readings.strand import Evidence, Strand
 from loadbench.report.book.blocks import Block, Plan, Term
+from loadbench.report.book.charts import CHART_ROWS, Drawn, write_charts
+from loadbench.report.book.inputs import words
 from loadbench.report.book.interpolation import table_of
 from loadbench.report.book.paper import DASH as DASH_TEXT
 from loadbench.report.book.paper import Book, Sheet
@@ -25,7 +26,8 @@ POINT, LIFT, HEIGHT, LOAD, EXPANDED, RATE, FOLLOWER, BEYOND = range(8)
 OWN_HEIGHT, INTERVAL, OWN_LOAD, OWN_RATE, OWN_VARIANCE = range(5)
 TERM_COLUMNS = 5
 SPARE_SHARE = 0.25
-CHART_WIDTH, CHART_GAP, CHART_ROWS = 450, 30, 20
+ROWS_ON_A_PAGE = 34
+"""Table and charts share a page as long as its letters stay readable."""
 KNOT_SLACK = 1e-9
 """A height that stands on a knot but for rounding counts as on it; the load is the same from either side."""
 OWN_PLACES = {OWN_HEIGHT: "0.0000", OWN_LOAD: "0.00", OWN_RATE: "0.00", OWN_VARIANCE: "0.0000"}
@@ -112,7 +114,8 @@ def write_load_line(book: Book, line: LineAnalysis, plan: Plan, sums: dict[str, 
     title = "Load line" if line.name == "common" else f"Load line {line.name}"
     sheet = book.sheet(title, columns(book, own.terms))
     if not own.terms:
-        sheet.text(sheet.row, 0, f"The load line cannot be had. Waits for: {', '.join(line.nest.missing)}.")
+        waits = "; ".join(words(field) for field in line.nest.missing)
+        sheet.text(sheet.row, 0, f"The load line cannot be had. Waits for: {waits}.", "note")
         return
     lifts = _lifts(book, own)
     values = _values(book, own, lifts)
@@ -128,9 +131,24 @@ def write_load_line(book: Book, line: LineAnalysis, plan: Plan, sums: dict[str, 
     sheet.row = len(lifts) + 2
     sheet.text(sheet.row, 0, "More lift than the steps above reach: the last row is always full lift.", "note")
     if line.value("open_load") is not None:
-        _write_charts(sheet, own, len(lifts))
+        write_charts(sheet, _drawn(own, len(lifts), values))
     printed = min(BEYOND + TERM_COLUMNS * len(own.terms), BEYOND + TERM_COLUMNS)
     sheet.at.print_area(0, 0, sheet.row + CHART_ROWS, printed)
+    if sheet.row <= ROWS_ON_A_PAGE:
+        sheet.at.fit_to_pages(1, 1)
+    else:
+        sheet.at.set_h_pagebreaks([sheet.row + 1])
+
+
+def _drawn(own: Line, rows: int, values: dict[int, Floats]) -> Drawn:
+    """What the charts show; readings only where one spring carries them at the line's own height."""
+    alone = own.terms[0] if len(own.terms) == 1 else None
+    block = alone.block if alone and alone.block.readings and alone.offset_value == 0 else None
+    heights = [float(np.nanmin(values[HEIGHT]))]
+    if block is not None:
+        sums = own.sums[block.mark]
+        heights += [float(height) for height in sums.heights[sums.counted > 0]]
+    return Drawn(lift=LIFT, height=HEIGHT, load=LOAD, rows=rows, readings=block, lowest=min(heights))
 
 
 def _lifts(book: Book, own: Line) -> Floats:
@@ -267,40 +285,3 @@ def _term_formulas(sheet: Sheet, term: Term, row: int, first: int) -> dict[int, 
         variance = straight_or_knots(block, x, interval, knots, straight)
         formulas[OWN_VARIANCE] = f"IF(COUNT({x},{name('coverage')})=2,{name('coverage')}^2*({variance}),{DASH})"
     return {first + column: formula for column, formula in formulas.items()}
-
-
-def _write_charts(sheet: Sheet, own: Line, rows: int) -> None:
-    """Load against height (the height up, as on the bench), and load against lift."""
-    length, force = sheet.book.unit(Kind.LENGTH), sheet.book.unit(Kind.FORCE)
-    line = {"color": "#1F5F8B", "width": 2}
-
-    def span(column: int) -> str:
-        return f"={sheet.span(1, rows, column)}"
-
-    by_height = sheet.book.workbook.add_chart({"type": "scatter", "subtype": "straight"})
-    by_height.add_series({"name": "Load line", "categories": span(LOAD), "values": span(HEIGHT), "line": line})
-    if len(own.terms) == 1 and own.terms[0].block.readings and own.terms[0].offset_value == 0:
-        _add_readings(by_height, sheet, own.terms[0].block)
-    _finish(by_height, "Load and height", f"Load, {force}", f"Height, {length}")
-    by_lift = sheet.book.workbook.add_chart({"type": "scatter", "subtype": "straight"})
-    by_lift.add_series({"name": "Load line", "categories": span(LIFT), "values": span(LOAD), "line": line})
-    _finish(by_lift, "Lift and load", f"Valve lift, {length}", f"Load, {force}")
-    sheet.at.insert_chart(rows + 4, 0, by_height, {"description": "Load across, spring height up"})
-    beside = {"description": "Valve lift across, load up", "x_offset": CHART_GAP}
-    sheet.at.insert_chart(rows + 4, 6, by_lift, beside)
-
-
-def _add_readings(chart: Any, sheet: Sheet, block: Block) -> None:
-    marker = {"type": "circle", "size": 7, "border": {"color": "#20262C"}, "fill": {"none": True}}
-    where = {name: sheet.book.where(block.name(name)) for name in ("load", "height")}
-    series = {"name": "Readings", "categories": f"={where['load']}", "values": f"={where['height']}"}
-    chart.add_series({**series, "line": {"none": True}, "marker": marker})
-
-
-def _finish(chart: Any, title: str, across: str, up: str) -> None:
-    grid = {"visible": True, "line": {"color": "#D8D5CE"}}
-    chart.set_title({"name": title, "name_font": {"size": 11}})
-    chart.set_x_axis({"name": across, "major_gridlines": grid})
-    chart.set_y_axis({"name": up, "major_gridlines": grid})
-    chart.set_legend({"position": "bottom"})
-    chart.set_size({"width": CHART_WIDTH, "height": 320})

@@ -128,7 +128,7 @@ def write_readings(book: Book, analysis: Analysis, plan: Plan) -> dict[str, Sums
             found[block.mark] = sums_of(block, book, analysis.stated.values)
             _write_block(sheet, analysis, block, found[block.mark])
     if not found:
-        sheet.text(sheet.row, 0, "No load line of this job rests on readings.")
+        sheet.text(sheet.row, 0, "No load line of this job rests on readings.", "note")
     return found
 
 

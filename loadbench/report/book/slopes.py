@@ -47,7 +47,7 @@ def write_slopes(book: Book, plan: Plan, sums: dict[str, Sums], tops: dict[str, 
         if block.readings:
             _write_block(sheet, block, sums[block.mark], tops[block.mark], accuracy)
     if not sums:
-        sheet.text(sheet.row, 0, "No load line of this job rests on readings.")
+        sheet.text(sheet.row, 0, "No load line of this job rests on readings.", "note")
 
 
 def _write_block(sheet: Sheet, block: Block, sums: Sums, top: int, accuracy: Accuracy) -> None:

@@ -8,16 +8,18 @@ from loadbench.errors import Problem
 from loadbench.findings.finding import Finding, Verdicts
 from loadbench.findings.rulebook import Limit, program_rules, rule_book
 from loadbench.report.book.inputs import entry_at, words
-from loadbench.report.book.paper import LEVEL_INKS, Book, Sheet
+from loadbench.report.book.looks import LEVEL_INKS
+from loadbench.report.book.paper import Book, Sheet
 from loadbench.report.cautions import CAUTIONS, NOT_COVERED
+from loadbench.report.entries import fault
 from loadbench.sources import COMMON_PRACTICE, OWN_DERIVATION, SOURCES
-from loadbench.units import Kind
+from loadbench.units import Kind, Style
 
 FINDINGS = (
-    ("Level", 10), ("Rule", 22), ("Line", 10), ("Spring", 12), ("Valve", 8), ("What it means", 58), ("Value", 11),
-    ("Limit", 11), ("Margin", 11), ("Unit", 8), ("Chance past the limit", 10), ("Limit set by", 11),
-    ("What would clear it", 40), ("Waits for", 30), ("Source", 18),
+    ("Level", 9), ("Rule", 20), ("Where", 9), ("What it means", 43), ("Value", 8), ("Limit", 8), ("Margin", 8),
+    ("Unit", 6), ("Chance past the limit", 8), ("Limit set by", 9.5), ("What would clear it", 23), ("Source", 12),
 )  # fmt: skip
+MEANS, VALUE, UNIT, CHANCE, HOUSE, FIX, SOURCE = 3, 4, 7, 8, 9, 10, 11
 
 
 def write_findings(book: Book, verdicts: Verdicts) -> None:
@@ -43,32 +45,46 @@ def write_findings(book: Book, verdicts: Verdicts) -> None:
         if choice.choice:
             runner_up = f" Next best: {choice.runner_up}." if choice.runner_up else ""
             sheet.texts(sheet.row, ("advice", name))
-            sheet.text(sheet.row, 5, f"{choice.choice.capitalize()}. {choice.reason.told(book.style)}{runner_up}")
+            sheet.text(sheet.row, MEANS, f"{choice.choice.capitalize()}. {choice.reason.told(book.style)}{runner_up}")
             sheet.row += 1
     note = "Judged at export: a change in this workbook changes the figures, not the findings."
-    sheet.text(sheet.row, 5, note, "note")
+    sheet.text(sheet.row, MEANS, note, "aside")
+
+
+def where_of(finding: Finding) -> str:
+    """The line, the spring and the valve that a finding speaks of; "" for the whole job."""
+    valve = f"valve {finding.valve}" if finding.valve else None
+    return ", ".join(part for part in (finding.line, finding.member, valve) if part)
+
+
+def cleared_by(finding: Finding, style: Style) -> str:
+    """What would clear a finding: its advice, and the entries that it waits for."""
+    fix = "" if finding.fix is None else finding.fix.told(style)
+    waits = f"Waits for: {'; '.join(words(field) for field in finding.missing)}." if finding.missing else ""
+    return " ".join(part for part in (fix, waits) if part)
 
 
 def _write_finding(sheet: Sheet, finding: Finding) -> None:
     row, sheet.row, book = sheet.row, sheet.row + 1, sheet.book
     kind = finding.value_kind
-    sheet.texts(row, (str(finding.level), finding.title, finding.line, finding.member, finding.valve))
-    sheet.text(row, 5, finding.sentence.told(book.style))
-    for column, value in ((6, finding.value), (7, finding.limit), (8, finding.margin)):
+    told = finding.sentence.told(book.style)
+    sheet.texts(row, (str(finding.level), finding.title, where_of(finding), told))
+    for column, value in enumerate((finding.value, finding.limit, finding.margin), VALUE):
         if value is not None and kind is not None:
             sheet.number(row, column, book.shown(value, kind), book.places(kind))
-    sheet.text(row, 9, book.unit(kind), "unit")
+    sheet.text(row, UNIT, book.unit(kind), "unit")
     if finding.chance is not None:
-        sheet.number(row, 10, finding.chance, "0.0 %")
-    sheet.text(row, 11, finding.house if finding.limit is not None else "", "unit")
-    sheet.text(row, 12, None if finding.fix is None else finding.fix.told(book.style))
-    sheet.texts(row, (", ".join(words(field) for field in finding.missing), finding.source), 13, "quiet")
+        sheet.number(row, CHANCE, finding.chance, "0.0 %")
+    sheet.text(row, HOUSE, finding.house if finding.limit is not None else "", "unit")
+    sheet.text(row, FIX, cleared_by(finding, book.style))
+    sheet.text(row, SOURCE, finding.source, "quiet")
 
 
 def _write_problem(sheet: Sheet, problem: Problem) -> None:
     row, sheet.row = sheet.row, sheet.row + 1
-    sheet.texts(row, ("entry", words(problem.place.field or "")))
-    sheet.text(row, 5, f"{problem.what} Expected: {problem.expected}.")
+    what, wanted = fault(problem)
+    sheet.texts(row, ("entry", words(problem.place.field or ""), "", what))
+    sheet.text(row, FIX, wanted if wanted.endswith("?") or not wanted else f"Wanted: {wanted}.")
 
 
 def write_rules(book: Book, analysis: Analysis) -> None:
@@ -78,8 +94,8 @@ def write_rules(book: Book, analysis: Analysis) -> None:
         book: the workbook.
         analysis: of the job.
     """
-    head = (("Rule", 34), ("Limit", 24), ("Watch, here", 18), ("Stop, here", 18), ("Watch, rule book", 18),
-            ("Stop, rule book", 18), ("Why", 50))  # fmt: skip
+    head = (("Rule", 32), ("Limit", 20), ("Watch, here", 15), ("Stop, here", 15), ("Watch, rule book", 15),
+            ("Stop, rule book", 15), ("Why", 42))  # fmt: skip
     sheet = book.sheet("Rules changed", head)
     rules = rule_book(None, analysis.job.rules, analysis.stated.style)
     for name in rules.changed:
@@ -90,7 +106,7 @@ def write_rules(book: Book, analysis: Analysis) -> None:
                 sheet.texts(sheet.row, (before.title, title, *here, *there, limit.why))
                 sheet.row += 1
     if sheet.row == 1:
-        sheet.text(1, 0, "This job changes no rule.")
+        sheet.text(1, 0, "This job changes no rule.", "note")
 
 
 def _ends(book: Book, limit: Limit) -> tuple[str, str]:
@@ -102,7 +118,7 @@ def _ends(book: Book, limit: Limit) -> tuple[str, str]:
 
 def write_cautions(book: Book) -> None:
     """Write the sheet Cautions."""
-    sheet = book.sheet("Cautions", (("Kind", 16), ("What", 100)), upright=True)
+    sheet = book.sheet("Cautions", (("Kind", 15), ("What", 78)), upright=True)
     for kind, lines in (("caution", CAUTIONS), ("not covered", NOT_COVERED)):
         for line in lines:
             sheet.texts(sheet.row, (kind, line))
@@ -117,7 +133,7 @@ def write_sources(book: Book, analysis: Analysis, verdicts: Verdicts) -> None:
         analysis: of the job.
         verdicts: what was judged.
     """
-    head = (("Id", 22), ("Source", 100), ("Consulted", 14))
+    head = (("Id", 20), ("Source", 68), ("Consulted", 13))
     sheet = book.sheet("Sources", head, upright=True)
     used = {finding.source for finding in verdicts.findings}
     used |= {figure.source for line in analysis.lines for figure in line.figures.values()} | {"fritsch-butland", "gum"}
@@ -162,11 +178,11 @@ def write_springs(book: Book, analysis: Analysis) -> None:
         )
         for what, height, load in own:
             sheet.texts(sheet.row, (found.id, spring.mark or "", what))
-            sheet.number(sheet.row, 6, book.shown(height, Kind.LENGTH), "0.0000")
-            sheet.number(sheet.row, 7, book.shown(load, Kind.FORCE), "0.0")
+            sheet.number(sheet.row, 6, book.shown(height, Kind.LENGTH), book.places(Kind.LENGTH))
+            sheet.number(sheet.row, 7, book.shown(load, Kind.FORCE), book.places(Kind.FORCE))
             sheet.row += 1
     if sheet.row == 1:
-        sheet.text(1, 0, "This job has no numbered springs and no sheet to hold them against.")
+        sheet.text(1, 0, "This job has no numbered springs and no sheet to hold them against.", "note")
 
 
 def _write_point(sheet: Sheet, analysis: Analysis, path: str, of: tuple[str, str, str], part: str = "") -> None:
@@ -178,4 +194,4 @@ def _write_point(sheet: Sheet, analysis: Analysis, path: str, of: tuple[str, str
     ):
         value = analysis.stated.values.get(f"{path}.{name}")
         if value is not None:
-            sheet.number(row, column, book.shown(value, kind))
+            sheet.number(row, column, book.shown(value, kind), book.places(kind))
