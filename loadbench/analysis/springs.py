@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from loadbench.analysis.line import LineAnalysis
+from loadbench.analysis.loose import pair_load_line
 from loadbench.job.checks import stated_shims
 from loadbench.job.model import NumberedSpring
 from loadbench.job.stated import Stated
@@ -166,7 +167,8 @@ def analyse_set(stated: Stated, lines: dict[str, LineAnalysis]) -> SetAnalysis:
     return SetAnalysis(springs=tuple(springs), valves=_valves(stated, lines, tuple(springs)))
 
 
-def _valve_line(stated: Stated, index: int, lines: dict[str, LineAnalysis]) -> LineAnalysis:
+def valve_line(stated: Stated, index: int, lines: dict[str, LineAnalysis]) -> LineAnalysis:
+    """The line that a valve belongs to: the one it names, else the first."""
     named = stated.values.get(f"valves.{index}.line")
     return lines.get(str(named)) or next(iter(lines.values()))
 
@@ -192,7 +194,7 @@ def _homes(stated: Stated, lines: dict[str, LineAnalysis]) -> dict[str, tuple[Li
     homes = {}
     for index, valve in enumerate(stated.job.valves):
         if valve.spring:
-            line = _valve_line(stated, index, lines)
+            line = valve_line(stated, index, lines)
             height = _valve_height(stated, index, line)
             if height is None and not _faulty_height(stated, index):
                 height = line.value("installed_height")
@@ -211,7 +213,7 @@ def _less(one: float | None, other: float | None) -> float | None:
     return None if one is None or other is None else one - other
 
 
-def _valve_lift(stated: Stated, index: int, line: LineAnalysis) -> float | None:
+def valve_lift(stated: Stated, index: int, line: LineAnalysis) -> float | None:
     """A valve's own net lift: the line's, less its own lash in place of the line's where lash is what is lost."""
     lash, gross = stated.values.get(f"valves.{index}.lash"), line.value("gross_valve_lift")
     solid = "lift_at_zero_lash" in line.figures and line.stated.value("valve_gear.measured_net_lift") is None
@@ -223,11 +225,11 @@ def _valve_lift(stated: Stated, index: int, line: LineAnalysis) -> float | None:
 def _valve(
     stated: Stated, lines: dict[str, LineAnalysis], index: int, by_id: dict[str, NumberedSpringAnalysis]
 ) -> ValveAnalysis:
-    valve, line = stated.job.valves[index], _valve_line(stated, index, lines)
+    valve, line = stated.job.valves[index], valve_line(stated, index, lines)
     height = _valve_height(stated, index, line)
     usual = line.value("installed_height")
     margin, usual_lift = line.value("bind_margin"), line.value("net_valve_lift")
-    lift = _valve_lift(stated, index, line)
+    lift = valve_lift(stated, index, line)
     own_margin = None
     if (height is not None or lift != usual_lift) and not _faulty_height(stated, index):
         taller = _less(usual if height is None else height, usual)
@@ -235,6 +237,12 @@ def _valve(
         own_margin = None if None in (margin, taller, higher) else (margin or 0.0) + (taller or 0.0) - (higher or 0.0)
     seal = stated.values.get(f"valves.{index}.retainer_to_seal")
     spring = by_id.get(valve.spring or "")
+    seat, at_lift = (None, None) if spring is None else (spring.seat_load, spring.open_load)
+    if spring is None and valve.spring and (pair := pair_load_line(stated, valve.spring, line)) is not None:
+        closed = usual if height is None else height
+        opened = _less(closed, lift)
+        seat = None if closed is None else pair.load_at(closed)
+        at_lift = None if opened is None else pair.load_at(opened)
     return ValveAnalysis(
         index=index,
         id=valve.id or f"#{index + 1}",
@@ -243,6 +251,6 @@ def _valve(
         spring=valve.spring,
         bind_margin=own_margin,
         retainer_margin=None if seal is None or lift is None else seal - lift,
-        seat_load=None if spring is None else spring.seat_load,
-        open_load=None if spring is None else spring.open_load,
+        seat_load=seat,
+        open_load=at_lift,
     )

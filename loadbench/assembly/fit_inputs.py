@@ -1,0 +1,263 @@
+"""What a fit reads from the job: the valves with their heights and limits, the springs' load lines, the shims."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from loadbench.analysis import Analysis, LineAnalysis
+from loadbench.analysis.loose import BETWEEN
+from loadbench.analysis.springs import spring_load_line, valve_lift, valve_line
+from loadbench.errors import Place, Problem
+from loadbench.findings.finding import Sentence
+from loadbench.findings.rows import bind_row
+from loadbench.findings.rulebook import Limit, RuleBook
+from loadbench.fitup.inverse import STOCK_SHIMS
+from loadbench.job.checks import stated_shims
+from loadbench.job.stated import Stated
+from loadbench.readings.load_line import LoadLine
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitValve:
+    """One valve, SI. `bind` is the height H at which its tallest member is bound; None: not stated.
+
+    `retainer_room` is retainer to seal with the valve closed; `makers` are the limits of the makers' sheets by what
+    they speak of; `locked_spring` and `locked_shims` stay.
+    """
+
+    id: str
+    index: int
+    line: str
+    bare_height: float
+    lift: float
+    bind: float | None
+    retainer_room: float | None
+    bind_limit: Limit
+    retainer_limit: Limit
+    target_seat: float | None = None
+    target_open: float | None = None
+    tolerance: float | None = None
+    makers: dict[str, float] = field(default_factory=dict)
+    locked_spring: str | None = None
+    locked_shims: tuple[float, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FitInputs:
+    """All that a fit reads. `loads` holds each spring's load line by line name and spring."""
+
+    valves: tuple[FitValve, ...]
+    springs: tuple[str, ...]
+    loads: dict[str, tuple[LoadLine, ...]]
+    stock: tuple[float, ...]
+    counts: dict[float, int]
+    unchecked: tuple[Sentence, ...] = ()
+    problems: tuple[Problem, ...] = ()
+
+
+MAKERS = {
+    "lift_max": "spring.maker_limits.lift_max",
+    "seat_load_min": "spring.maker_limits.seat_load_min",
+    "seat_load_max": "spring.maker_limits.seat_load_max",
+    "open_load_max": "spring.maker_limits.open_load_max",
+    "bind_height": "spring.maker_limits.bind_height",
+    "follower_open_load_max": "follower.maker_limits.open_load_max",
+}
+
+
+def fit_inputs(analysis: Analysis, book: RuleBook, loose: Sequence[str] = ()) -> FitInputs:
+    """Read what a fit needs.
+
+    Args:
+        analysis: of the job.
+        book: the rules in force.
+        loose: names of the springs that are an outer or an inner only, where pairs are to be made of them.
+
+    Returns:
+        The inputs; what cannot be read is told in `problems`, what cannot be held in `unchecked`.
+    """
+    lines = {line.name: line for line in analysis.lines}
+    valves: list[FitValve] = []
+    problems: list[Problem] = []
+    unchecked: dict[str, Sentence] = {}
+    for index in range(len(analysis.job.valves)):
+        valve, faults, notes = _valve(analysis.stated, index, lines, book)
+        problems += faults
+        unchecked |= {note.template: note for note in notes}
+        valves += [valve] if valve else []
+    springs, loads, left_out = _springs(analysis, lines, loose)
+    known, places = {*springs, *loose}, {valve.id: valve.index for valve in valves}
+    for valve in valves:
+        if valve.locked_spring is not None and not _named(valve.locked_spring, known):
+            what = f"The spring {valve.locked_spring} that is locked on valve {valve.id} has no load line."
+            place = Place(field=f"valves.{places[valve.id]}.spring")
+            problems.append(Problem(what=what, expected="a numbered spring with readings", place=place))
+    for sentence in (*left_out, *_unheld(valves)):
+        unchecked[sentence.template] = sentence
+    problems += _nothing(analysis, (*springs, *loose))
+    stock, counts = _stock(analysis.stated)
+    return FitInputs(
+        valves=tuple(valves),
+        springs=springs,
+        loads=loads,
+        stock=stock,
+        counts=counts,
+        unchecked=tuple(unchecked.values()),
+        problems=tuple(problems),
+    )
+
+
+def _named(spring: str, known: set[str]) -> bool:
+    """Whether a name, or each name of a pair, is one of the springs'."""
+    return spring in known or all(name.strip() in known for name in spring.split(BETWEEN.strip()))
+
+
+def _nothing(analysis: Analysis, springs: tuple[str, ...]) -> list[Problem]:
+    found = []
+    if not analysis.job.valves:
+        found.append(Problem(what="No valves are stated.", expected="each valve with its height", place=_at("valves")))
+    if not springs:
+        what = "No numbered spring has readings that give its load."
+        found.append(Problem(what=what, expected="springs with readings at two heights", place=_at("springs")))
+    return found
+
+
+def _at(field_path: str) -> Place:
+    return Place(field=field_path)
+
+
+def _valve(
+    stated: Stated, index: int, lines: dict[str, LineAnalysis], book: RuleBook
+) -> tuple[FitValve | None, list[Problem], list[Sentence]]:
+    own, line = f"valves.{index}", valve_line(stated, index, lines)
+    name = stated.job.valves[index].id or f"#{index + 1}"
+    problems = [stated.problems[path] for path in sorted(stated.problems) if path.startswith(f"{own}.")]
+    bare, notes = _bare_height(stated, index, line)
+    lift = valve_lift(stated, index, line)
+    if bare is None and not problems:
+        what = f"Valve {name} has no height: neither its bare height nor its line's is stated."
+        problems.append(Problem(what=what, expected="a bare height", place=_at(f"{own}.bare_height")))
+    if lift is None:
+        figure = line.figures.get("net_valve_lift")
+        waits = ", ".join(figure.missing) if figure else ""
+        place = _at(figure.missing[0] if figure and figure.missing else "valve_gear.lobe_lift")
+        problems.append(Problem(what=f"The lift of valve {name} cannot be had.", expected=waits, place=place))
+    if bare is None or lift is None or problems:
+        return None, problems, notes
+    percent = line.stated.value("targets.tolerance_percent")
+    locked = bool(stated.job.valves[index].locked)
+    return (
+        FitValve(
+            id=name,
+            index=index,
+            line=line.name,
+            bare_height=bare,
+            lift=lift,
+            bind=bound_height(line),
+            retainer_room=_seal(stated, index, line),
+            bind_limit=book.limit("bind-margin-min", bind_row(line.stated)),
+            retainer_limit=book.limit("retainer-margin-min"),
+            target_seat=line.stated.value("targets.seat_load"),
+            target_open=line.stated.value("targets.open_load"),
+            tolerance=None if percent is None else percent / 100,
+            makers={key: value for key, path in MAKERS.items() if (value := line.stated.value(path)) is not None},
+            locked_spring=stated.job.valves[index].spring if locked else None,
+            locked_shims=_own_shims(stated, index) if locked else None,
+        ),
+        [],
+        notes,
+    )
+
+
+def _bare_height(stated: Stated, index: int, line: LineAnalysis) -> tuple[float | None, list[Sentence]]:
+    """The valve's own, else the line's, else what the installed height and the stated shims make."""
+    bare = stated.values.get(f"valves.{index}.bare_height")
+    if bare is None:
+        bare = line.stated.value("spring.bare_height")
+    if bare is not None:
+        return float(bare), []
+    height, shims = line.value("installed_height"), stated_shims(line.stated)
+    if height is None or shims is None:
+        return None, []
+    note = "A bare height is not stated: the installed height with its shims counts as bare."
+    return height + shims, [Sentence(note)]
+
+
+def _own_shims(stated: Stated, index: int) -> tuple[float, ...] | None:
+    count = stated.values.get(f"valves.{index}.shims#", 0)
+    return tuple(float(stated.values[f"valves.{index}.shims.{place}"]) for place in range(count)) or None
+
+
+def _seal(stated: Stated, index: int, line: LineAnalysis) -> float | None:
+    own: float | None = stated.values.get(f"valves.{index}.retainer_to_seal")
+    usual: float | None = line.stated.value("valve_gear.retainer_to_seal")
+    return usual if own is None else own
+
+
+def bound_height(line: LineAnalysis) -> float | None:
+    """The height H, m, at which the line's tallest member is bound; None while a member's bind height is not known."""
+    tops = [
+        None
+        if member.stated.bind is None or member.stated.offset is None
+        else member.stated.bind + member.stated.offset
+        for member in line.members
+    ]
+    known = [top for top in tops if top is not None]
+    return max(known) if known and len(known) == len(tops) else None
+
+
+def _springs(
+    analysis: Analysis, lines: dict[str, LineAnalysis], loose: Sequence[str]
+) -> tuple[tuple[str, ...], dict[str, tuple[LoadLine, ...]], list[Sentence]]:
+    """The springs with a load line on every line; the others are told."""
+    found: dict[str, dict[str, LoadLine]] = {}
+    told = []
+    for index, spring in enumerate(analysis.job.springs):
+        name = spring.id or f"#{index + 1}"
+        own = {line.name: spring_load_line(analysis.stated, f"springs.{index}", line)[0] for line in lines.values()}
+        known = {line: load for line, load in own.items() if load is not None}
+        if len(known) == len(own) and name not in found:
+            found[name] = known
+        elif name not in loose:
+            why = "stands twice" if name in found else "has no readings that give its load"
+            told.append(Sentence(f"Spring {_plain(name)} {why}: it is not chosen."))
+    loads = {line: tuple(own[line] for own in found.values()) for line in lines}
+    return tuple(found), loads, told
+
+
+def _plain(name: str) -> str:
+    return name.replace("{", "{{").replace("}", "}}")
+
+
+def _unheld(valves: list[FitValve]) -> list[Sentence]:
+    """The hard limits that cannot be held because what they need is not stated."""
+    told = []
+    if lacking := [valve.id for valve in valves if valve.bind is None]:
+        told.append(Sentence(f"Coil bind is not checked{_which(lacking, valves)}: no bind height is stated."))
+    if lacking := [valve.id for valve in valves if valve.retainer_room is None]:
+        told.append(Sentence(f"Retainer to seal is not checked{_which(lacking, valves)}: it is not stated."))
+    wanted = [valve for valve in valves if valve.target_seat is not None or valve.target_open is not None]
+    if lacking := [valve.id for valve in wanted if valve.tolerance is None]:
+        told.append(Sentence(f"The target is no limit{_which(lacking, valves)}: no tolerance is stated."))
+    return told
+
+
+def _which(lacking: list[str], valves: list[FitValve]) -> str:
+    return "" if len(lacking) == len(valves) else f" on valve {', '.join(_plain(name) for name in lacking)}"
+
+
+def _stock(stated: Stated) -> tuple[tuple[float, ...], dict[float, int]]:
+    """The sizes in stock, m, tallest first, and the counts of those that are counted."""
+    counted = stated.job.shim_counts
+    sizes: dict[float, int | None] = {}
+    for place in range(stated.values.get("shims_in_stock#", 0)):
+        size = stated.values.get(f"shims_in_stock.{place}")
+        if size:
+            count = counted[place] if place < len(counted) else None
+            before = sizes.get(size, 0)
+            sizes[size] = None if count is None or before is None else before + max(count, 0)
+    if not sizes:
+        return STOCK_SHIMS, {}
+    counts = {size: count for size, count in sizes.items() if count is not None}
+    return tuple(sorted(sizes, reverse=True)), counts
