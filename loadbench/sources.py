@@ -70,6 +70,20 @@ SOURCES = _all(
     ),
     Source(id="nist-univariate", text="NIST Statistical Reference Datasets, univariate: NumAcc1, NumAcc3, Mavro."),
     Source(id="nist-anova", text="NIST Statistical Reference Datasets, analysis of variance: SiRstv."),
+    Source(
+        id="msa",
+        text="MSA (AIAG Measurement Systems Analysis, 4th ed.), III-B data sheet; data read in a public test file.",
+    ),
+    Source(
+        id="iglewicz-hoaglin",
+        text="B. Iglewicz, D. C. Hoaglin, How to Detect and Handle Outliers, ASQC 1993: modified z-score, 3.5.",
+        seen="memory",
+    ),
+    Source(
+        id="rosner",
+        text="B. Rosner, Technometrics 25 (1983) 165: generalized extreme studentized deviate, with its 54 values.",
+        seen="memory",
+    ),
     Source(id="gum", text="JCGM 100:2008, Guide to the expression of uncertainty in measurement."),
     Source(id="gum-h1", text="JCGM 100:2008, annex H.1, end-gauge calibration; numbers read in public test files."),
     Source(
