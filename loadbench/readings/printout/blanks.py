@@ -83,7 +83,8 @@ def _block(lines: list[str]) -> _Block:
     typical = max(words.items(), key=lambda item: (item[1], -item[0]))[0]
     sure = [place for place in enough if counts[place][1] <= typical]
     first, last = (sure[0], sure[-1]) if sure else (enough[0], enough[-1])
-    figures = [lines[place][:MOST_WIDTH] for place in enough if first <= place <= last] or [""]
+    # A header that comes again on every page holds numbers too, but more words than the rows.
+    figures = [lines[place][:MOST_WIDTH] for place in sure or enough if first <= place <= last] or [""]
     return _Block(first=first, last=last, figures=tuple(figures[:: len(figures) // SAMPLE + 1]), near=frozenset(enough))
 
 

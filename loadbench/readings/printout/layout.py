@@ -10,8 +10,10 @@ from loadbench.readings.printout import header_rows as h
 from loadbench.readings.printout.cells import Grid, Row, Separator
 from loadbench.readings.printout.guidance import FOUND, Guidance, header_key, matched
 from loadbench.readings.printout.headers import HeaderCell, read_header
+from loadbench.readings.printout.spring_names import heading
 
 SEARCHED = 300
+ONE_DIGIT = str.maketrans("123456789", "0" * 9)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,13 +175,14 @@ def _table(rows: list[Row], guidance: Guidance, block: h.Block | None) -> Table:
         after = next((i for i, row in enumerate(rows) if row.number >= first), len(rows))
     elif block is None and unit_index is None:
         after = next((i for i, row in enumerate(rows) if h.is_data(row)), 0)
-    body = rows[after:]
+    above = rows[: after if block is None else block.top]
+    titles = {_shape(row) for row in above if _is_title(row)}
+    body = [row for row in rows[after:] if _shape(row) not in titles]
     headers = [] if block is None else h.texts(rows, block)
     width = _width(headers, body)
     headers += [""] * (width - len(headers))
     read = [] if block is None else h.cells(rows, block, width)
     units = rows[unit_index].cells if unit_index is not None else ()
-    above = rows[: after if block is None else block.top]
     own = range(0) if block is None else range(block.top, block.bottom + 1)
     return Table(
         headers=tuple(headers[:width]),
@@ -193,6 +196,17 @@ def _table(rows: list[Row], guidance: Guidance, block: h.Block | None) -> Table:
         unit_row=None if unit_index is None else rows[unit_index].number,
         first_row=body[0].number if body else None,
     )
+
+
+def _is_title(row: Row) -> bool:
+    """Whether a row above the table is words, and no spring's own heading."""
+    text = " ".join(row.cells)
+    return any(map(str.isalpha, text)) and heading(text) is None
+
+
+def _shape(row: Row) -> str:
+    """What a row says, digits alike: a title that comes again on every page differs in its page number only."""
+    return " ".join(" ".join(row.cells).split()).translate(ONE_DIGIT)
 
 
 def _width(headers: Sequence[str], body: Sequence[Row]) -> int:

@@ -28,6 +28,7 @@ LEAST = 0.3
 MISFIT = 0.85
 WORDS_ALONE = 0.5
 TABBED_BLANKS = 0.9
+EVERY_LINE = 0.5
 
 
 def likely_separator(lines: Sequence[str]) -> Separator:
@@ -44,8 +45,17 @@ def likely_separator(lines: Sequence[str]) -> Separator:
     alone = sum(1 for line in sample if is_number(line.strip()))
     most = max(alone, *(len(_tabled(one)) for one in rows.values()))
     scores = {one: _score(rows[one], one, most) * _tab_share(sample, one) for one in ORDER}
+    if any(_in_every_line(sample, sign) for sign in SIGNS.values()):
+        scores[Separator.BLANKS] *= EVERY_LINE
     best = max(ORDER, key=scores.__getitem__)
     return best if scores[best] > LEAST else Separator.BLANKS
+
+
+def _in_every_line(lines: Sequence[str], sign: str) -> bool:
+    """Whether a sign stands equally often in every line, and somewhere else than amid a number in the first."""
+    counts = {line.count(sign) for line in lines}
+    outside = lines and re.search(rf"(?<!\d){re.escape(sign)}|{re.escape(sign)}(?!\d)", lines[0])
+    return len(lines) > 1 and len(counts) == 1 and 0 not in counts and bool(outside)
 
 
 def is_number(cell: str) -> bool:

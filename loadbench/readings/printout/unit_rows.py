@@ -20,6 +20,8 @@ from loadbench.units import Kind, Style, everyday_unit, example
 SAMPLED = 400
 _NOUNS = {Kind.LENGTH: "heights", Kind.FORCE: "loads", Kind.RATE: "rates"}
 _USUAL = {Kind.LENGTH: (0.005, 0.2), Kind.FORCE: (2.0, 2e4)}  # m and N at a valve (common practice)
+_PLAIN_NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[.,]\d+")
+SIZES = {"in": (0.4, 4.0), "mm": (10.0, 100.0)}
 _CLAUSES = re.compile(r"[,;|\t]| and | und ")
 
 
@@ -155,6 +157,24 @@ def _missing_unit(table: Table, drafts: Sequence[Draft], draft: Draft, kind: Kin
     elif style is not None:
         draft.unit, draft.assumed = everyday_unit(kind, style), True
         draft.doubt(f"Its unit is not stated; {draft.unit} is assumed from the job's units.")
+    elif kind is Kind.LENGTH and (unit := unit_by_size(_cells(table, draft))) is not None:
+        draft.unit = unit
+        draft.doubt(f"Its unit is not stated; numbers of this size can be heights in {unit} only.")
+
+
+def unit_by_size(numbers: Sequence[str]) -> str | None:
+    """The only unit in which all of some numbers can be heights of valve springs; None where none or both can.
+
+    Args:
+        numbers: as printed.
+
+    Source:
+        common practice: valve springs stand between 0.4 and 4 in, 10 and 100 mm, loaded or free.
+    """
+    sizes = [float(text.replace(",", ".")) for text in numbers if _PLAIN_NUMBER.fullmatch(text)]
+    if not sizes or len(sizes) < len(numbers):
+        return None
+    return next((unit for unit, (least, most) in SIZES.items() if all(least <= size <= most for size in sizes)), None)
 
 
 def _in_a_column(table: Table, drafts: Sequence[Draft], kind: Kind) -> bool:
@@ -187,6 +207,10 @@ def _own_height(
     elif unit is None and style is not None:
         unit, draft.assumed = everyday_unit(Kind.LENGTH, style), True
         draft.doubt(f"The unit of its height is not stated; {unit} is assumed from the job's units.")
+    elif unit is None:
+        unit = unit_by_size([each.number for each in drafts if each.number])
+        if unit is not None:
+            draft.doubt(f"The unit of its height is not stated; a number of this size can be a height in {unit} only.")
     read = Converter(Kind.LENGTH, unit, decimal).read(draft.number)
     other = Decimal.COMMA if decimal is Decimal.POINT else Decimal.POINT
     if isinstance(read, InputError) and unit is not None:

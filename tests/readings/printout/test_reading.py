@@ -298,6 +298,16 @@ def test_missing_cells_are_no_faults(missing: str) -> None:
     assert found.problems == ()
 
 
+@pytest.mark.parametrize(("height", "unit"), [("48.3", "mm"), ("1.900", "in"), ("7", None), ("250", None)])
+def test_a_height_that_can_have_one_unit_only_is_read_so_and_said_to_be_unsure(height: str, unit: str | None) -> None:
+    column = read(f"Spring,Height,Load (N)\n1,{height},500\n").columns[1]
+    assert column.unit == unit
+    assert column.sure is False or unit is None
+    header = read(f"Spring;Load @ {height} (N)\n1;500\n2;501\n")
+    assert header.columns[1].sure is False or unit is None
+    assert header.count == (2 if unit else 0)
+
+
 @pytest.mark.parametrize(
     ("cell", "said"),
     [
@@ -325,16 +335,16 @@ def test_a_height_below_zero_or_missing_costs_its_reading() -> None:
 
 
 def test_no_unit_is_a_problem_and_not_a_guess() -> None:
-    found = read("Spring,Height,Load (N)\n1,48.3,500\n2,48.3,501\n")
+    found = read("Spring,Height (mm),Load\n1,48.3,500\n2,48.3,501\n")
     assert found.count == 0
     (problem,) = found.problems
     assert "no unit" in problem.what
-    assert problem.place.column == 2
-    assert found.columns[1].unit is None
+    assert problem.place.column == 3
+    assert found.columns[2].unit is None
     header = read("Spring,lbf @ 1.900,lbf @ 1.250 in\n1,150,420\n", None, Separator.COMMA)
     assert close(readings(header), {"1": inches((1.9, 150), (1.25, 420))})
     assert not header.columns[1].sure
-    bare = read("Spring,lbf @ 1.900,lbf @ 1.250\n1,150,420\n", None, Separator.COMMA)
+    bare = read("Spring,lbf @ 7,lbf @ 6\n1,150,420\n", None, Separator.COMMA)
     assert bare.count == 0
     assert ["no unit" in problem.what for problem in bare.problems] == [True, True]
 

@@ -86,7 +86,8 @@ def test_heights_in_the_header_follow_the_new_header() -> None:
     found = read("Spring;Load @ 1.850;Load @ 1.200\n1;150;420\n", None, recipe)
     assert found.columns[1].unit == "lbf"
     assert [problem.what for problem in found.problems if "not in this" in problem.what] == []
-    assert found.count == 0  # the heights' unit was the job's, and no job is here
+    assert [reading.height_text for spring in found.springs for reading in spring.readings] == ["1.850 in", "1.200 in"]
+    assert not found.columns[1].sure  # the heights' unit was the job's, and no job is here: inches by their size
     found = read("Spring;Load @ 1.850;Load @ 1.200\n1;150;420\n", IP, recipe)
     assert [round(height / 0.0254, 6) for _, _, height, _ in told(found)] == [1.85, 1.2]
 
