@@ -74,6 +74,9 @@ class Shell(QWidget):
         self.stack.updateGeometry()
         self.stated.setVisible(self.kinds[index].stated)
         self.figures.setVisible(self.kinds[index].stated)
+        self.findings.setVisible(self.kinds[index].findings)
+        if not self.kinds[index].findings:
+            self.drawer.shut()
 
     def reset(self) -> None:
         """The columns as they come."""

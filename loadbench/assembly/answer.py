@@ -59,7 +59,7 @@ class Freeing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FitAnswer:
-    """The answer. `shopping` is how many shims of each thickness, m, the plan takes; `short` those not in stock."""
+    """The answer. `shopping` is how many shims of each thickness, m, the plan takes."""
 
     feasible: bool
     proved: bool

@@ -139,8 +139,8 @@ def _more_springs(inputs: FitInputs, table: ChoiceTable) -> Freeing | None:
     lacking = len(table.valves) - largest_matching(_pairs(table.allowed))[0]
     if not lacking:
         return None
-    word = "spring" if lacking == 1 else "springs"
-    sentence = Sentence(f"{{count}} more {word} that carry the wanted loads.", {"count": _count(lacking)})
+    words = "spring that carries" if lacking == 1 else "springs that carry"
+    sentence = Sentence(f"{{count}} more {words} the wanted loads.", {"count": _count(lacking)})
     return Freeing(kind="springs", amount=float(lacking), sentence=sentence)
 
 

@@ -149,7 +149,8 @@ class Reader:
         """A row that is longer or shorter than the header, made as long; told where it is a row of data."""
         cells, width = row.cells, self._table.width
         here, extra = len(cells), any(cells[width:])
-        if sum(map(bool, cells)) > 1 and (here < width or extra):
+        lacks = any(draft.meaning in KIND_OF for draft in self._drafts[here:width])
+        if sum(map(bool, cells)) > 1 and (lacks or extra):
             what = f"This row has {here} cells where the header has {width}."
             what += " The cells beyond the header are not read." if extra else ""
             self._faults.tell(row, min(here, width), what, f"{width} cells in each row", None)

@@ -55,7 +55,7 @@ def grid_of_workbook(
     names = tuple(answer.get("sheets", ()))
     if "refused" in answer:
         raise _refusal(answer, path.name, sheet)
-    cells = {int(number): list(texts) for number, texts in answer["rows"]}
+    cells = _level({int(number): list(texts) for number, texts in answer["rows"]})
     rows = tuple(rows_of_cells(sorted(cells.items())))
     if not rows:
         where = f"The sheet {sheet!r}" if sheet is not None else "The workbook"
@@ -150,3 +150,9 @@ def _listen(stream: IO[bytes], said: queue.Queue[bytes | None]) -> None:
     for line in stream:
         said.put(line)
     said.put(None)
+
+
+def _level(cells: dict[int, list[str]]) -> dict[int, list[str]]:
+    """All rows as wide as the widest: a sheet's row ends where its cells do, and lacks none for that."""
+    width = max((len(texts) for texts in cells.values()), default=0)
+    return {number: texts + [""] * (width - len(texts)) for number, texts in cells.items()}

@@ -1,0 +1,1 @@
+"""The parts of the Fit-up page: what is stated, the picture, the grid of valves, the answer."""
