@@ -1,4 +1,4 @@
-"""The same main job without a window: check a job, report it; without a command the desktop opens."""
+"""The same main job without a window: check, report, readings, fit; without a command the desktop opens."""
 
 from __future__ import annotations
 
@@ -16,9 +16,11 @@ from loadbench import __version__
 from loadbench.errors import InputError, LoadBenchError, Problem, UnreadableFileError
 
 if TYPE_CHECKING:
+    from loadbench.findings.set_check.printout_in import Terms
     from loadbench.job.model import Job
 
 CLEAR, STOP, BAD_INPUT, INCOMPLETE = 0, 1, 2, 3
+COMMANDS = frozenset({"check", "report", "readings", "fit", "-h", "--help", "--version"})
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -28,10 +30,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         arguments: without the program's name; None takes the process's own.
 
     Returns:
-        The exit code: 0 clear, 1 a stop, 2 bad input, 3 incomplete (with --strict).
+        The exit code: 0 clear, 1 a stop or no plan, 2 bad input, 3 incomplete (with --strict).
     """
     given = list(sys.argv[1:] if arguments is None else arguments)
-    if not given or given[0] not in {"check", "report", "-h", "--help", "--version"}:
+    if not given or given[0] not in COMMANDS:
         return _desktop(given)
     _plain_streams()
     options = _parser().parse_args(given)
@@ -88,7 +90,22 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument("--csv", metavar="FILE", help="the load table as CSV")
     report.add_argument("--force", action="store_true", help="replace a file that LoadBench did not make")
     report.set_defaults(run=_report)
+    _add_set_commands(commands)
     return parser
+
+
+def _add_set_commands(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """The commands on a set of springs: its printout, and its fit to the head."""
+    readings = commands.add_parser("readings", help="read a tester printout and say what is doubtful in it")
+    readings.add_argument("file", metavar="FILE", help="text (CSV, tabs, columns of blanks) or a workbook (.xlsx)")
+    readings.add_argument("--job", metavar="JOB", help="take units, tester, sheet and recipes from this job")
+    readings.add_argument("--recipe", metavar="NAME", help="read it by this recipe of the job, or of this computer")
+    readings.add_argument("--json", action="store_true", help="as JSON on standard output")
+    readings.set_defaults(run=_readings)
+    fit = commands.add_parser("fit", help="choose a spring and shims for each valve of a job")
+    fit.add_argument("job", metavar="JOB", help="a *.loadbench.json file")
+    fit.add_argument("--json", action="store_true", help="as JSON on standard output")
+    fit.set_defaults(run=_fit)
 
 
 def _judged(path: str):  # type: ignore[no-untyped-def]
@@ -114,7 +131,7 @@ def _check(options: argparse.Namespace) -> int:
     if options.json:
         from loadbench.report.json_out import as_json
 
-        print(json.dumps(as_json(analysis, verdicts), indent=2, ensure_ascii=False, allow_nan=False))
+        _print_json(as_json(analysis, verdicts))
     else:
         from loadbench.report.plain import as_text
 
@@ -148,6 +165,57 @@ def _report(options: argparse.Namespace) -> int:
         print(f"Written: {path}")
     _tell_entries(verdicts.problems, analysis.job)
     return _exit_code(verdicts, strict=False)
+
+
+def _readings(options: argparse.Namespace) -> int:
+    from loadbench.findings.set_check.printout_in import Terms, read_printout
+
+    terms = Terms() if options.job is None else _terms(options.job)
+    check = read_printout(options.file, terms, options.recipe)
+    style = terms.style or check.understood.style
+    if options.json:
+        from loadbench.report.readings_json import readings_as_json
+
+        _print_json(readings_as_json(check, style))
+    else:
+        from loadbench.report.readings_plain import readings_as_text
+
+        print(readings_as_text(check, style))
+    return BAD_INPUT if check.understood.problems else CLEAR
+
+
+def _terms(path: str) -> Terms:
+    from loadbench.analysis import analyse
+    from loadbench.findings.set_check.printout_in import terms_of
+    from loadbench.job.files import open_job
+
+    return terms_of(analyse(open_job(path)))
+
+
+def _fit(options: argparse.Namespace) -> int:
+    from loadbench.analysis import analyse
+    from loadbench.assembly.fit import fit
+    from loadbench.findings.shop import load_shop
+    from loadbench.job.files import open_job
+    from loadbench.report.json_out import style_of
+
+    analysis = analyse(open_job(options.job))
+    answer, style = fit(analysis, load_shop()), style_of(analysis)
+    if options.json:
+        from loadbench.report.fit_json import fit_as_json
+
+        _print_json(fit_as_json(answer, style))
+    else:
+        from loadbench.report.fit_plain import fit_as_text
+
+        print(fit_as_text(answer, style))
+    if answer.problems:
+        return BAD_INPUT
+    return CLEAR if answer.feasible else STOP
+
+
+def _print_json(tree: Mapping[str, object]) -> None:
+    print(json.dumps(tree, indent=2, ensure_ascii=False, allow_nan=False))
 
 
 def _workbook_path(path: Path) -> Path:

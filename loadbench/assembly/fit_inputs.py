@@ -14,7 +14,7 @@ from loadbench.findings.rows import bind_row
 from loadbench.findings.rulebook import Limit, RuleBook
 from loadbench.fitup.inverse import STOCK_SHIMS
 from loadbench.job.checks import stated_shims
-from loadbench.job.stated import Stated
+from loadbench.job.stated import LINES, Stated
 from loadbench.readings.load_line import LoadLine
 
 
@@ -95,7 +95,7 @@ def fit_inputs(analysis: Analysis, book: RuleBook, loose: Sequence[str] = ()) ->
             problems.append(Problem(what=what, expected="a numbered spring with readings", place=place))
     for sentence in (*left_out, *_unheld(valves)):
         unchecked[sentence.template] = sentence
-    problems += _nothing(analysis, (*springs, *loose))
+    problems += _nothing(analysis, (*springs, *loose)) + _faults(analysis.stated)
     stock, counts = _stock(analysis.stated)
     return FitInputs(
         valves=tuple(valves),
@@ -106,6 +106,27 @@ def fit_inputs(analysis: Analysis, book: RuleBook, loose: Sequence[str] = ()) ->
         unchecked=tuple(unchecked.values()),
         problems=tuple(problems),
     )
+
+
+READ = (
+    "shims_in_stock.",
+    "targets.",
+    "valve_gear.",
+    "spring.bare_height",
+    "spring.bind_height",
+    "spring.coils.",
+    "spring.installed_height",
+    "spring.maker_limits.",
+    "spring.shims",
+    "follower.maker_limits.",
+)
+"""Where a fault of value would leave a limit unheld or the stock another; springs' readings leave a spring out."""
+
+
+def _faults(stated: Stated) -> list[Problem]:
+    """The faults of value in what a fit reads of the lines, the stock and the makers' sheets."""
+    lines = tuple(f"lines.{line}.{head}" for line in LINES for head in READ)
+    return [problem for path, problem in sorted(stated.problems.items()) if path.startswith((*READ, *lines))]
 
 
 def _named(spring: str, known: set[str]) -> bool:
