@@ -59,7 +59,10 @@ class Freeing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FitAnswer:
-    """The answer. `shopping` is how many shims of each thickness, m, the plan takes."""
+    """The answer. `shopping` is how many shims of each thickness, m, the plan takes.
+
+    `unchecked` are limits that could not be held, `doubts` what is doubtful of the springs that were chosen.
+    """
 
     feasible: bool
     proved: bool
@@ -72,4 +75,5 @@ class FitAnswer:
     spare: tuple[str, ...] = ()
     shopping: dict[float, int] = field(default_factory=dict)
     unchecked: tuple[Sentence, ...] = ()
+    doubts: tuple[Sentence, ...] = ()
     problems: tuple[Problem, ...] = ()

@@ -14,6 +14,7 @@ from loadbench.assembly.fit_inputs import FitInputs, FitValve, fit_inputs
 from loadbench.assembly.freeing import binding_of, freeing_of
 from loadbench.assembly.pairing import LooseSprings, fitted_pairs, loose_springs
 from loadbench.assembly.pairing_faults import binding_pairs, freeing_pairs
+from loadbench.assembly.plan_doubts import doubts_of_plan
 from loadbench.findings.finding import Sentence
 from loadbench.findings.rows import rows_in_force
 from loadbench.findings.rulebook import rule_book
@@ -44,7 +45,8 @@ def fit(analysis: Analysis, shop: Shop | None = None, progress: Progress | None 
     if inputs.problems:
         return FitAnswer(feasible=False, proved=False, problems=inputs.problems, unchecked=inputs.unchecked)
     try:
-        return _single(analysis, inputs, progress) if loose is None else _paired(analysis, inputs, loose, progress)
+        found = _single(analysis, inputs, progress) if loose is None else _paired(analysis, inputs, loose, progress)
+        return replace(found, doubts=doubts_of_plan(analysis, shop, found.plan)) if found.plan else found
     except NotKnownError:
         bar = Bar(limit="time", valves=(), sentence=Sentence("Neither a plan nor a proof of none was found in time."))
         return FitAnswer(feasible=False, proved=False, binding=(bar,), unchecked=inputs.unchecked)

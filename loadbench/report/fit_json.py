@@ -30,6 +30,7 @@ def fit_as_json(answer: FitAnswer, style: Style) -> dict[str, Any]:
         "frees": [_freeing(each, style) for each in answer.frees],
         "spare": list(answer.spare),
         "shims": [{"thickness_m": size, "count": count} for size, count in answer.shopping.items()],
+        "doubts": [sentence.told(style) for sentence in answer.doubts],
         "unchecked": [sentence.told(style) for sentence in answer.unchecked],
         "problems": problems_as_json(answer.problems),
     }

@@ -32,6 +32,7 @@ def fit_as_text(answer: FitAnswer, style: Style) -> str:
             ["What would free one, each by itself:"] if answer.frees else ["No single change was found to free one."]
         )
         lines += [f"  {each.sentence.told(style)}" for each in answer.frees]
+    lines += [f"Look again: {sentence.told(style)}" for sentence in answer.doubts]
     lines += [f"Note: {sentence.told(style)}" for sentence in answer.unchecked]
     return "\n".join([*lines, "", *CAUTIONS])
 

@@ -169,3 +169,13 @@ def test_a_spring_without_a_load_is_left_out_and_told() -> None:
     answer = fit(analysed(tree))
     assert answer.feasible
     assert any("Spring Z{} has no readings" in note.told(Style.METRIC) for note in answer.unchecked)
+
+
+def test_a_chosen_spring_that_fails_its_window_is_told() -> None:
+    spec = [{"height": "1.800 in", "load": "151 lbf", "minus": "2 lbf", "plus": "6 lbf"}]
+    tree = head(SPRINGS, [1.815, 1.815, 1.815])
+    tree["spring"]["spec"] = spec
+    answer = fit(analysed(tree))  # A at 150 and B at 156 lbf pass, C at 147 is 2 lbf low
+    told = [sentence.told(Style.INCH_POUND).replace("\u2009", " ") for sentence in answer.doubts]
+    valve = next(placed.valve for placed in answer.plan if placed.spring == "C")
+    assert told == [f"Spring C on valve {valve} fails its window: 2 lbf low at 1.800 in."]

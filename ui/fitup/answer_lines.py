@@ -52,6 +52,7 @@ def sections_of(answer: FitAnswer | None, job: Job, style: Style) -> list[Sectio
         (_tr("Shims to lay out"), _shopping(answer, job, style)),
         (_tr("Springs left over"), (Line(", ".join(answer.spare)),) if answer.feasible and answer.spare else ()),
         (_tr("Kept plan"), _kept(answer, job, style)),
+        (_tr("Look again"), tuple(Line(each.told(style), Level.WATCH) for each in answer.doubts)),
         (_tr("Not checked"), _unchecked(answer, style)),
     ]
     return [section for section in found if section[1]]
