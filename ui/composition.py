@@ -9,6 +9,7 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication, QSize
 from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 
 from ui.pages.bench_page import BenchPage
+from ui.pages.fitup_page import FitupPage
 from ui.pages.readings_page import ReadingsPage
 from ui.session import Session
 from ui.widgets.figures_strip import FiguresStrip
@@ -30,6 +31,8 @@ class PageKind:
     make: Callable[[Session], QWidget]
     stated: bool
     """Whether the panel of what is stated stands to its left, and the figures beneath; else it has its own."""
+    findings: bool = True
+    """Whether the findings stand to its right; else the page itself tells what it means."""
 
     @property
     def shown_word(self) -> str:
@@ -60,6 +63,16 @@ def pages() -> tuple[PageKind, ...]:
             topic="readings",
             make=ReadingsPage,
             stated=False,
+            findings=False,
+        ),
+        PageKind(
+            name="fitup",
+            word=str(_("Pages", "Fit-up")),
+            question=str(_("Pages", "Which spring on which valve, on which shims?")),
+            topic="fitup",
+            make=FitupPage,
+            stated=False,
+            findings=False,
         ),
     )
 

@@ -14,6 +14,7 @@ from loadbench.job.files import SUFFIX, open_job, save_job
 from loadbench.job.model import Job
 from ui.asks import Changed, Unsaved, about_changed, about_existing, about_unsaved
 from ui.notice import NoticeArea
+from ui.printout.printouts import Printouts
 from ui.recent import Recent
 from ui.recovery import Found, Holder, Recovery
 from ui.session import Session
@@ -55,6 +56,7 @@ class Documents(QObject):
         self._settings = settings
         self.recent = Recent(settings)
         self.recovery = Recovery(session)
+        self.printouts = Printouts(session, window, settings)
         self.read_only = False
         self._stamp: tuple[int, int] | None = None
 

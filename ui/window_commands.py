@@ -36,6 +36,8 @@ def file_commands(window: MainWindow) -> list[Command | None]:
             keys=(Key.SaveAs, "Ctrl+Shift+S"),
         ),
         None,
+        *printout_commands(window),
+        None,
         Command(
             name="export_workbook",
             text=_tr("&Export workbook…"),
@@ -50,6 +52,18 @@ def file_commands(window: MainWindow) -> list[Command | None]:
             run=exports.table,
         ),
         Command(
+            name="export_set",
+            text=_tr("Export sprin&gs (CSV)…"),
+            tip=_tr("Write the numbered springs with their loads and verdicts as comma-separated values"),
+            run=exports.set_table,
+        ),
+        Command(
+            name="export_plan",
+            text=_tr("Export p&lan (CSV)…"),
+            tip=_tr("Write which spring stands on which valve, on which shims, as comma-separated values"),
+            run=exports.plan_table,
+        ),
+        Command(
             name="copy_picture",
             text=_tr("&Copy picture"),
             tip=_tr("Copy the page\u2019s picture"),
@@ -61,6 +75,39 @@ def file_commands(window: MainWindow) -> list[Command | None]:
             text=_tr("Save &picture…"),
             tip=_tr("Save the page\u2019s picture as PNG, SVG or PDF, or the data behind it as CSV"),
             run=lambda: window.ask_page("save_picture"),
+        ),
+    ]
+
+
+def printout_commands(window: MainWindow) -> list[Command]:
+    """What brings a tester's printout in, and the photos that are kept with the job."""
+    printouts = window.documents.printouts
+    return [
+        Command(
+            name="read_printout",
+            text=_tr("&Read a printout…"),
+            tip=_tr("Read the slip or file of a spring tester, see what was understood, and take the springs over"),
+            run=printouts.read,
+            keys=("Ctrl+Shift+R",),
+        ),
+        Command(
+            name="paste_printout",
+            text=_tr("Paste a pri&ntout…"),
+            tip=_tr("Read the text on the clipboard as the printout of a spring tester"),
+            run=printouts.read_pasted,
+            keys=("Ctrl+Alt+V",),
+        ),
+        Command(
+            name="attach_photo",
+            text=_tr("Attach a p&hoto…"),
+            tip=_tr("Keep a picture of slip, tester or springs with the job; it is not read"),
+            run=printouts.attach_photo,
+        ),
+        Command(
+            name="show_photos",
+            text=_tr("Pho&tos…"),
+            tip=_tr("Show the pictures that are kept with the job"),
+            run=printouts.show_photos,
         ),
     ]
 

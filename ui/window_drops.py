@@ -1,4 +1,4 @@
-"""What is dropped on the window: a job opens; anything else is told what was expected, and nothing is changed."""
+"""What is dropped on the window: a job opens, a printout is read, a photo is kept; else what was wanted is told."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from PySide6.QtCore import QCoreApplication
 
 from loadbench.findings import Level
 from loadbench.job.files import SUFFIX
+from ui.printout.printouts import may_be_photo, may_be_printout
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QMimeData, QUrl
@@ -26,9 +27,11 @@ def is_for_us(data: QMimeData) -> bool:
 
 
 def take(window: MainWindow, data: QMimeData) -> None:
-    """Open the first job of what was dropped, and say what became of the rest."""
+    """Open the first job of what was dropped, else read the printout or keep the photo; say what became of the rest."""
     urls = data.urls()
     jobs = [path for url in urls if (path := _job_at(url)) is not None]
+    if not jobs and len(urls) == 1 and _brought_in(window, urls[0]):
+        return
     if not jobs:
         said = _refusal(urls)
     elif not window.documents.open_path(jobs[0]) or len(urls) == 1:
@@ -47,8 +50,25 @@ def _job_at(url: QUrl) -> Path | None:
     return path if path is not None and path.suffix.lower() == ".json" and not path.is_dir() else None
 
 
+def _brought_in(window: MainWindow, url: QUrl) -> bool:
+    """Whether it is the file of a printout or a photo, which is then read beside the work."""
+    path = Path(url.toLocalFile()) if url.isLocalFile() else None
+    if path is None or not path.is_file():
+        return False
+    if may_be_printout(path):
+        window.documents.printouts.read_path(path)
+    elif may_be_photo(path):
+        window.documents.printouts.attach(path)
+    else:
+        return False
+    return True
+
+
 def _refusal(urls: list[QUrl]) -> str:
-    wanted = _tr("Drop one job: a file whose name ends in {ending}. Nothing was changed.").format(ending=SUFFIX)
+    wanted = _tr(
+        "Drop one printout (CSV, text or .xlsx), one photo, or one job: a file whose name ends in {ending}. "
+        "Nothing was changed."
+    ).format(ending=SUFFIX)
     if len(urls) > 1:
         what = _tr("None of the {count} files dropped is a job.").format(count=len(urls))
     elif not urls[0].isLocalFile():

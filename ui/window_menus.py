@@ -39,6 +39,7 @@ class Menus(QObject):
         self._view(bar.addMenu(self.tr("&View")))
         self._fill(bar.addMenu(self.tr("&Tools")), commands.tools_commands(window))
         self._fill(bar.addMenu(self.tr("&Help")), commands.help_commands(window))
+        window.documents.printouts.watch_pastes(window.shell)
 
     # Menus
 

@@ -12,7 +12,13 @@ from ui.commands import shortcuts
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QDialog
 
-TOPICS_OF = {"rule_book": "rules", "variants": "variants", "inverse": "inverse"}
+TOPICS_OF = {
+    "rule_book": "rules",
+    "variants": "variants",
+    "inverse": "inverse",
+    "printout": "printout",
+    "photos": "printout",
+}
 """A dialog's topic; the others have that of the way through the house."""
 
 

@@ -9,7 +9,20 @@ from loadbench.report.cautions import CAUTIONS, NOT_COVERED
 from loadbench.sources import COMMON_PRACTICE, SOURCES
 from loadbench.units import Kind, unit_words
 
-TOPICS = ("start", "bench", "readings", "variants", "inverse", "entries", "rules", "formulas", "cautions", "sources")
+TOPICS = (
+    "start",
+    "bench",
+    "readings",
+    "printout",
+    "fitup",
+    "variants",
+    "inverse",
+    "entries",
+    "rules",
+    "formulas",
+    "cautions",
+    "sources",
+)
 
 
 def text_of(topic: str) -> str:

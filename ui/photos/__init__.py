@@ -1,0 +1,1 @@
+"""Photos of slip, tester or springs: kept with the job for the record, shown, never read."""
