@@ -1,136 +1,129 @@
-"""The Readings page: can the springs be trusted? The slip of numbered springs, typed or pasted."""
+"""The Readings page: can the springs be trusted? The slip above its picture, and beside them what it means."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, QSize, Qt
-from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QPushButton,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import QEvent, QModelIndex, QObject, QSize, Qt
+from PySide6.QtGui import QAction, QGuiApplication
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from loadbench.findings.finding import Level
-from loadbench.units import Style
+from loadbench.job.checks import SAME_HEIGHT
+from loadbench.readings.evidence import part_named
 from ui.commands import Command, action_of
-from ui.slip.columns import Column, column_in, room_for
-from ui.slip.slip_grid import SlipGrid
-from ui.widgets.entry_edit import Judgement, Sign
-from ui.widgets.flow_bar import FlowBar
-from ui.widgets.message_row import MessageRow
+from ui.slip.columns import Column
+from ui.slip.slip_part import SlipPart
+from ui.trust.checker import Checker
+from ui.trust.entries import Entry
+from ui.trust.meaning_side import MeaningSide
+from ui.trust.trust_picture import TrustPicture
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    from PySide6.QtGui import QAction, QHideEvent, QShowEvent
+    from PySide6.QtGui import QHideEvent, QResizeEvent, QShowEvent
 
     from ui.session import Session
 
+NARROW = 1060
+SIDE, ABOVE, BELOW = 310, 390, 300
+READ = "read_printout"
+
+
+class _Pages(QStackedWidget):
+    """Only the one on show says how much room is needed."""
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        page = self.currentWidget()
+        return page.minimumSizeHint() if page is not None else QSize()
+
 
 class ReadingsPage(QWidget):
-    """The grid, what can be done with it, and what is wrong in the current cell."""
+    """Brings slip, picture and meaning to the same spring; nothing is worked out while it is hidden."""
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.session = session
         self.setObjectName("readings_page")
-        self.grid = SlipGrid(session)
-        self.count = QLabel()
-        self.count.setObjectName("slip_verdicts")
-        self.count.setWordWrap(True)
-        self.message = MessageRow()
-        self.new_height = QLineEdit()
-        self.commands: list[QAction] = []
-        self.buttons: dict[str, QPushButton] = {}
-        self._pages = QStackedWidget()
+        self.slip = SlipPart(session)
+        self.grid = self.slip.grid
+        self.checker = Checker(session, self)
+        self.picture, self.meaning = TrustPicture(session), MeaningSide(session)
+        self.commands: list[QAction] = self.slip.commands
+        self._begun = False  # the grid was opened without a height that the job knows
+        self._going = False  # from one part to another
+        self._narrow = False
+        self._doubt = -1
+        self._watched: QObject | None = None
         self._lay_out()
         self._connect()
-        self._show()
+        self._show_parts()
         self.grid.model.live = False  # until the page is shown
 
     # The parts
 
     def _lay_out(self) -> None:
-        rows = QVBoxLayout(self)
-        rows.setContentsMargins(10, 8, 10, 8)
-        rows.setSpacing(6)
-        self._begun = False  # the grid was opened without a height that the job knows
-        self.bar = self._bar()
-        self._pages.addWidget(self.grid)
+        self.down = QSplitter(Qt.Orientation.Vertical)
+        self.across = QSplitter(Qt.Orientation.Horizontal)
+        for splitter, parts in ((self.down, (self.slip, self.picture)), (self.across, (self.down, self.meaning))):
+            for place, part in enumerate(parts):
+                splitter.addWidget(part)
+                splitter.setCollapsible(place, False)
+        for place in range(2):
+            self.down.setStretchFactor(place, 1)
+        self.across.setStretchFactor(0, 1)
+        self.down.setSizes([ABOVE, BELOW])
+        self.across.setSizes([3 * SIDE, SIDE])
+        self._pages = _Pages()
+        self._pages.addWidget(self.across)
         self._pages.addWidget(self._empty())
-        for widget in (self.count, self.bar):
-            rows.addWidget(widget)
-        rows.addWidget(self._pages, 1)
-        rows.addWidget(self.message)
-
-    def _bar(self) -> QWidget:
-        self.new_height.setObjectName("slip_new_height")
-        self.new_height.setFixedWidth(self.fontMetrics().horizontalAdvance("outer 1.900 in") + 40)
-        self.new_height.setMinimumHeight(26)
-        self.new_height.setAccessibleName(self.tr("New height, with the part before it in a nest"))
-        bar = FlowBar()
-        bar.add(self.new_height)
-        for command in self._commands():
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(6, 4, 6, 4)
+        rows.addWidget(self._pages)
+        self.meaning.let_fold(narrow=False)
+        for command in self._own_commands():
             action = action_of(command, self)
             action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
             self.commands.append(action)
-            bar.add(self._button(action))
-        self.buttons["slip_enter_right"].setCheckable(True)
-        return bar
 
-    def _button(self, action: QAction) -> QPushButton:
-        button = self.buttons[action.objectName()] = QPushButton(action.text())
-        button.setObjectName(f"{action.objectName()}_button")
-        button.setToolTip(action.toolTip())
-        button.setMinimumSize(QSize(24, 26))
-        button.clicked.connect(action.trigger)
-        return button
-
-    def _commands(self) -> tuple[Command, ...]:
+    def _own_commands(self) -> tuple[Command, ...]:
         tr = self.tr
         return (
-            _command(
-                "slip_add_height", tr("Add height"), tr("Add a column for the height typed here"), self.add_height
+            Command(
+                name="next_doubt",
+                text=tr("Next doubt"),
+                tip=tr("Go to the next reading that is doubted, or spring that fails"),
+                run=self.next_doubt,
+                keys=("F8",),
             ),
-            _command("slip_remove_height", tr("Remove height"), tr("Take the current column out"), self.remove_height),
-            _command(
-                "slip_remove_springs", tr("Remove springs"), tr("Take the chosen springs out"), self.remove_springs
+            Command(
+                name="copy_strip_list",
+                text=tr("Copy strip list"),
+                tip=tr("Copy the springs in cylinder order, to lay them out by"),
+                run=self.meaning.copy_strip_list,
+                keys=("Ctrl+Alt+L",),
             ),
-            _command("slip_sort", tr("Sort by column"), tr("Rising, falling, then as entered"), self._sort, "Alt+Down"),
-            _command("slip_copy_all", tr("Copy all"), tr("Copy the whole slip for a spreadsheet"), self.copy_all),
-            _command("slip_enter_right", tr("Enter moves right"), tr("Else Enter moves down"), self._turn_enter),
         )
-
-    def _sort(self) -> None:
-        self.grid.sort_by_current()
 
     def _empty(self) -> QWidget:
         page = QWidget()
         told = QLabel(
             self.tr(
-                "No numbered springs yet. Type them in, or paste a slip from a spreadsheet: heights in the first row."
+                "No numbered springs yet. Read the printout of a spring tester, paste a slip from a spreadsheet with "
+                "heights in its first row, or type the springs in."
             )
         )
         told.setWordWrap(True)
         told.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        start = QPushButton(self.tr("Type the first spring"))
-        start.setObjectName("slip_start")
-        start.setMinimumHeight(28)
-        start.clicked.connect(self.start)
-        paste = QPushButton(self.tr("Paste a slip"))
-        paste.setObjectName("slip_paste")
-        paste.setMinimumHeight(28)
-        paste.clicked.connect(self.paste_slip)
         across = QHBoxLayout()
         across.addStretch(1)
-        across.addWidget(start)
-        across.addWidget(paste)
+        self.start_button = _button(self.tr("Type the first spring"), "slip_start")
+        self.paste_button = _button(self.tr("Paste a slip"), "slip_paste")
+        self.read_button = _button(self.tr("Read a printout\u2026"), "trust_read_printout")
+        self.read_button.hide()
+        for button in (self.read_button, self.start_button, self.paste_button):
+            across.addWidget(button)
         across.addStretch(1)
         rows = QVBoxLayout(page)
         rows.addStretch(1)
@@ -140,152 +133,220 @@ class ReadingsPage(QWidget):
         return page
 
     def _connect(self) -> None:
-        model, view = self.grid.model, self.grid.view
-        model.refreshed.connect(self._show)
-        model.told.connect(self.session.announce)
-        view.selectionModel().currentChanged.connect(self._tell)
-        self.new_height.returnPressed.connect(self.add_height)
-        self.session.styled.connect(self._show)
+        self.start_button.clicked.connect(self.slip.start)
+        self.paste_button.clicked.connect(self.slip.paste_slip)
+        for button in (self.read_button, self.slip.read_button):
+            button.clicked.connect(self.read_printout)
+        self.slip.begun.connect(self._begin)
+        self.grid.model.refreshed.connect(self._show_parts)
+        self.grid.view.selectionModel().currentChanged.connect(self._went)
+        self.checker.changed.connect(self._show_check)
+        self.picture.chosen.connect(self._chosen)
+        side = self.meaning
+        side.entry_pressed.connect(self.go_to_entry)
+        side.spring_wanted.connect(self.go_to_spring)
+        side.springs_lit.connect(self._light)
+        side.level_asked.connect(self._next_of)
+        side.field_wanted.connect(self._go_to_field)
+        self.session.styled.connect(self._restyled)
+        self.session.loaded.connect(self._loaded)
 
     # Showing
 
     @override
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
+        self._watch(self.window())
+        has = self._read_action() is not None
+        for button in (self.read_button, self.slip.read_button):
+            button.setVisible(has)
         self.grid.model.set_live(True)
+        self.checker.set_live(True)
 
     @override
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)
         self.grid.model.set_live(False)
+        self.checker.set_live(False)
 
-    def _show(self) -> None:
-        model = self.grid.model
-        nothing = not (self.session.state.job.springs or model.extra or self._begun)
+    def _watch(self, window: QWidget) -> None:
+        """The thread of a large check goes with the window."""
+        if window is not self._watched:
+            if self._watched is not None:
+                self._watched.removeEventFilter(self)
+            self._watched = window
+            window.installEventFilter(self)
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() is QEvent.Type.Hide and not event.spontaneous():
+            self.checker.shutdown()
+        return False
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        narrow = event.size().width() < NARROW
+        if narrow != self._narrow:
+            self._narrow = narrow
+            self.meaning.let_fold(narrow=narrow)
+            side = self.meaning.minimumWidth() if narrow else SIDE
+            self.across.setSizes([max(event.size().width() - side, 1), side])
+
+    def _begin(self) -> None:
+        self._begun = True
+        self._show_parts()
+
+    def _show_parts(self) -> None:
+        nothing = not (self.session.state.job.springs or self.grid.model.extra or self._begun)
         self._pages.setCurrentIndex(1 if nothing else 0)
-        self.bar.setVisible(not nothing)
-        example = "1.900 in" if self.session.style is Style.INCH_POUND else "48.26 mm"
-        self.new_height.setPlaceholderText(self.tr("e.g. {height}").format(height=example))
-        levels = [model.verdict(row).level for row in range(len(self.session.state.job.springs))]
-        self.count.setText(self._counted(levels))
-        self.count.setVisible(not nothing)
-        self._tell()
+        self._pages.updateGeometry()
 
-    def _counted(self, levels: list[Level]) -> str:
-        passed, failed, unknown = (levels.count(level) for level in (Level.CLEAR, Level.STOP, Level.UNKNOWN))
-        text = self.tr("Springs: {all}. {passed} pass, {failed} fail, {unknown} unknown.")
-        told = text.format(all=len(levels), passed=passed, failed=failed, unknown=unknown)
-        spread = self.session.state.analysis.set.spread
-        if spread is not None:
-            whole = self.tr("{told} Seat loads spread over {share:.1f} % of their mean.")
-            told = whole.format(told=told, share=100 * spread)
-        if levels and not self.grid.model.windows:
-            why = self.tr(
-                "{told} No window is stated: give the spring's spec with minus and plus, or targets with a tolerance."
-            )
-            told = why.format(told=told)
-        return told
-
-    def _tell(self) -> None:
-        """What is wrong in the current cell, else in the first wrong one."""
-        model = self.grid.model
-        index = self.grid.source_of(self.grid.view.currentIndex())
-        problem = model.problem(index.row(), index.column()) if index.isValid() else None
-        if problem is None:
-            self.message.tell(Judgement())
+    def _show_check(self) -> None:
+        check = self.checker.check
+        if check is None or not self.isVisible():
             return
-        self.message.tell(Judgement(sign=Sign.WRONG, what=problem.what, expected=problem.expected))
+        self.picture.show_check(check)
+        self.meaning.show_check(check)
+        if self.checker.failure:
+            self.session.announce(self.checker.failure)
 
-    # What can be done
+    def _restyled(self, _style: object) -> None:
+        self.picture.restyled()
+        self._show_check()
 
-    def start(self) -> None:
-        """Open the grid at the heights that the job knows, else ask for the first; then go to the first cell."""
-        known = self._known_heights()
-        if not known:
-            self._begun = True
-            self._show()
-            self.new_height.setFocus()
-            self.session.announce(self.tr("Type the first height, then the loads beneath it."))
+    def _loaded(self) -> None:
+        self._begun = False
+        self._doubt = -1
+        self.picture.forget()
+
+    # To one spring in every part
+
+    def _row_of(self, spring: str) -> int | None:
+        springs = self.session.state.analysis.set.springs
+        return next((each.index for each in springs if each.id == spring), None)
+
+    def _column_of(self, part: str, height: float | None) -> int:
+        """The column of a height of a part, else the first of loads."""
+        first = self.grid.first_load()
+        for place, column in enumerate(self.grid.model.columns):
+            at = column.height is not None and height is not None and abs(column.height - height) <= SAME_HEIGHT
+            if at and part_named(column.part) == part and not column.direction:
+                return first + place
+        return first
+
+    def go_to_spring(self, spring: str, part: str = "", height: float | None = None) -> None:
+        """Make a spring the current one, at a height where one is given, else in the column on show."""
+        row = self._row_of(spring)
+        if row is None:
             return
-        self._open_at(known)
+        column = self.grid.view.currentIndex().column()
+        if height is not None or column < 0:
+            column = self._column_of(part, height)
+        self._go(row, column, lambda: self.picture.go_to(spring, part, height))
 
-    def _open_at(self, columns: list[Column]) -> None:
-        for column in columns:
-            self.grid.model.add_column(column)
-        self._show()
-        self.grid.view.setFocus()
-        self.grid.go_to(0, self.grid.first_load())
+    def _go(self, row: int, column: int, then: object) -> None:
+        self._going = True
+        try:
+            self.grid.go_to(row, column)
+        finally:
+            self._going = False
+        if callable(then):
+            then()
 
-    def _known_heights(self) -> list[Column]:
-        """The heights of the spec, else of the job's own readings, else the installed height; none is guessed."""
-        spring = self.session.state.job.spring
-        style = self.session.state.analysis.stated.style
-        entered = [point.height for point in spring.spec] or [reading.height for reading in spring.readings]
-        entered = [height for height in dict.fromkeys(entered) if height]
-        if not entered:
-            entered = [spring.installed_height]
-        found = [column_in(height, style or self.session.style) for height in entered if height]
-        return [column for column in found if column is not None]
+    def go_to_entry(self, entry: Entry) -> None:
+        """Select the cell that a doubt speaks of, and light its spring in the picture."""
+        if not entry.spring:
+            self.picture.light(frozenset())
+            return
+        self.picture.light(frozenset({entry.spring}))
+        self.go_to_spring(entry.spring, entry.part, entry.height)
+        place = self.grid.model.cell_of(entry.path)
+        if place is not None:
+            self._go(*place, lambda: None)
 
-    def paste_slip(self) -> None:
-        """Take a whole slip from the clipboard into an empty page."""
-        if not self._known_heights():
-            self._begun = True
-            self._show()
+    def _chosen(self, spring: str, part: str, height: float | None) -> None:
+        """A mark was pressed: its row is the current one."""
+        row = self._row_of(spring)
+        if row is not None:
+            at = self.grid.view.currentIndex().column() if height is None else self._column_of(part, height)
+            self._go(row, max(at, 0), lambda: None)
+
+    def _went(self, index: QModelIndex) -> None:
+        """The current cell was changed in the grid."""
+        source = self.grid.source_of(index)
+        if self._going or not source.isValid() or not self.checker.live:
+            return
+        spring = self.grid.model.spring(source.row())
+        name = self.grid.model.name_of(source.column())
+        if spring is None:
+            return
+        if isinstance(name, Column):
+            self.picture.go_to(spring.id, part_named(name.part), name.height)
         else:
-            self.start()
-        self.grid.go_to(0, 0)
-        self.grid.view.paste()
+            self.picture.go_to(spring.id)
 
-    def add_height(self) -> None:
-        """Add a column for the height that is typed beside the button."""
-        column = column_in(self.new_height.text(), self.session.style)
-        if column is None:
-            what = (
-                self.tr("This is not a height.")
-                if self.new_height.text().strip()
-                else self.tr("No height is typed yet.")
-            )
-            self.message.tell(
-                Judgement(sign=Sign.WRONG, what=what, expected=self.tr("a height such as 1.900 in, or outer 1.900 in"))
-            )
-            self.new_height.setFocus()
+    def _light(self, springs: tuple[str, ...]) -> None:
+        """Light springs up in the picture; one alone is gone to."""
+        self.picture.light(frozenset(springs))
+        if len(springs) == 1:
+            self.go_to_spring(springs[0])
+
+    def _next_of(self, level: Level) -> None:
+        """Light up all springs of a level and go to the next of them."""
+        check = self.checker.check
+        own = [] if check is None else [spring for spring in check.springs if spring.verdict.level is level]
+        if not own:
+            self.session.announce(self.tr("There is none of them."))
             return
-        if not room_for(self.grid.model.columns, column.part):
-            self.message.tell(Judgement(sign=Sign.WRONG, what=self.tr("Ten heights of one part are there already.")))
+        self.picture.light(frozenset(spring.id for spring in own))
+        at = self.grid.source_of(self.grid.view.currentIndex()).row()
+        spring = next((each for each in own if each.index > at), own[0])
+        missed = max(spring.verdict.misses, key=lambda miss: abs(miss.off), default=None)
+        self.go_to_spring(spring.id, "", None if missed is None else missed.height)
+
+    def next_doubt(self) -> None:
+        """Go to the next doubt or failing spring of the list."""
+        rows = [row for row in self.meaning.entries.rows if not row.isHidden()]
+        if not self.meaning.entries.entries or not rows:
+            self.session.announce(self.tr("There are no doubts."))
             return
-        self.new_height.clear()
-        self.grid.model.add_column(column)
-        place = next(p for p, other in enumerate(self.grid.model.columns) if other.same(column))
-        self.grid.view.setFocus()
-        self.grid.go_to(0, self.grid.first_load() + place)
+        if self.meaning.folded:
+            self.meaning.set_folded(folded=False)
+        self.meaning.words.choose("why")
+        self._doubt = (self._doubt + 1) % len(rows)
+        self.meaning.entries.go_to(rows[self._doubt])
+        self.go_to_entry(rows[self._doubt].entry)
 
-    def remove_height(self) -> None:
-        """Take the current column out, with its readings; undo brings them back."""
-        column = self.grid.current_column()
-        if column is None:
-            self.session.announce(self.tr("Choose a cell in the column of a height first."))
-            return
-        self.grid.model.remove_column(column)
+    # What the window is asked for, and asks
 
-    def remove_springs(self) -> None:
-        """Take the chosen springs out; undo brings them back."""
-        rows = self.grid.chosen_rows()
-        if rows:
-            self.grid.model.remove_rows(rows)
+    def _read_action(self) -> QAction | None:
+        found = self.window().findChild(QAction, READ)
+        return found if isinstance(found, QAction) else None
 
-    def copy_all(self) -> None:
-        """The whole slip to the clipboard, with its heads."""
-        current: QModelIndex = self.grid.view.currentIndex()
-        self.grid.view.selectAll()
-        self.grid.view.copy()
-        self.grid.view.clearSelection()
-        self.grid.view.setCurrentIndex(current)
+    def read_printout(self) -> None:
+        """Have the window read the printout of a tester."""
+        action = self._read_action()
+        if action is not None:
+            action.trigger()
 
-    def _turn_enter(self) -> None:
-        self.grid.view.down = not self.grid.view.down
-        self.buttons["slip_enter_right"].setChecked(not self.grid.view.down)
+    def _go_to_field(self, field: str) -> None:
+        go = getattr(self.window(), "go_to_field", None)  # a window of its own has none
+        if go is not None:
+            go(field)
+
+    def reset_view(self) -> None:
+        """The whole picture again."""
+        self.picture.view.reset()
+
+    def copy_picture(self) -> None:
+        """Copy the picture."""
+        QGuiApplication.clipboard().setImage(self.picture.image())
+        self.session.announce(self.tr("Picture copied."))
 
 
-def _command(name: str, text: str, tip: str, run: Callable[[], None], keys: str = "") -> Command:
-    return Command(name=name, text=text, tip=tip, run=run, keys=(keys,) if keys else ())
+def _button(text: str, name: str) -> QPushButton:
+    button = QPushButton(text)
+    button.setObjectName(name)
+    button.setMinimumSize(QSize(24, 28))
+    return button

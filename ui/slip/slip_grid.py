@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, Qt
+from PySide6.QtCore import QModelIndex, QSize, Qt
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from ui.slip.columns import Column
 from ui.slip.slip_model import HEADS, SlipModel
@@ -15,9 +16,12 @@ from ui.state import Pointing
 from ui.widgets.grid_view import GridView
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QResizeEvent
+
     from ui.session import Session
 
 LEAST_WIDTH = 66
+LEAST_ROWS = 4  # on show before the summary takes room from them
 WIDE = {"verdict": 190, "mark": 64, "id": 64, "rate": 84}
 
 
@@ -97,6 +101,26 @@ class SlipGrid(QWidget):
             least = WIDE.get(name, LEAST_WIDTH) if isinstance(name, str) else LEAST_WIDTH + 18
             self.view.setColumnWidth(column, max(wanted, least))
             self.summary.setColumnWidth(column, max(wanted, least))
+
+    # The summary goes where there is hardly room for the springs
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        least = self.view.minimumSizeHint()
+        return QSize(least.width(), max(least.height(), self._least_view()))
+
+    def _least_view(self) -> int:
+        """The height of head and two rows."""
+        return (
+            self.view.horizontalHeader().sizeHint().height() + 2 * self.view.verticalHeader().defaultSectionSize() + 4
+        )
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        rows = LEAST_ROWS * self.view.verticalHeader().defaultSectionSize()
+        head = self.view.horizontalHeader().sizeHint().height()
+        self.summary.setVisible(self.height() >= head + rows + self.summary.height())
 
     # Sorting
 

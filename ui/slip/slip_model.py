@@ -112,7 +112,7 @@ class SlipModel(QAbstractTableModel):
             found = {self._place_of(column): reading for reading, column in enumerate(places)}
             self._cells.append(found)
         line = state.analysis.line(self.session.line)
-        whole = len(line.members) <= 1
+        whole = len(line.nest.members) <= 1
         windows = windows_of(line)
         self.windows: tuple[Window, ...] = windows
         springs = state.analysis.set.springs
@@ -156,6 +156,15 @@ class SlipModel(QAbstractTableModel):
         if place is None:
             return None
         return self.session.state.job.springs[row].readings[place], f"springs.{row}.readings.{place}"
+
+    def cell_of(self, path: str) -> tuple[int, int] | None:
+        """The cell of a reading by its dotted path, "springs.3.readings.1"; None where it has none."""
+        parts = path.split(".")
+        if len(parts) < 4 or parts[0] != "springs" or not int(parts[1]) < self._count:
+            return None
+        row, reading = int(parts[1]), int(parts[3])
+        found = (column for column, own in self._cells[row].items() if own == reading)
+        return next(((row, len(HEADS) + column) for column in found), None)
 
     def value(self, row: int, column: int) -> float | None:
         """The number in a cell, SI."""
