@@ -8,7 +8,7 @@ import importlib
 import json
 import os
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from loadbench.job.model import Job
 
 CLEAR, STOP, BAD_INPUT, INCOMPLETE = 0, 1, 2, 3
+REPORTS = ("xlsx", "csv", "csv_set", "csv_plan")
 COMMANDS = frozenset({"check", "report", "readings", "fit", "-h", "--help", "--version"})
 
 
@@ -88,6 +89,8 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument("job", metavar="JOB", help="a *.loadbench.json file")
     report.add_argument("--xlsx", metavar="FILE", help="the workbook (.xlsx), with live formulas")
     report.add_argument("--csv", metavar="FILE", help="the load table as CSV")
+    report.add_argument("--csv-set", metavar="FILE", help="the numbered springs, their loads and verdicts, as CSV")
+    report.add_argument("--csv-plan", metavar="FILE", help="the plan kept in the job, else the best one, as CSV")
     report.add_argument("--force", action="store_true", help="replace a file that LoadBench did not make")
     report.set_defaults(run=_report)
     _add_set_commands(commands)
@@ -140,14 +143,17 @@ def _check(options: argparse.Namespace) -> int:
 
 
 def _report(options: argparse.Namespace) -> int:
-    if not options.xlsx and not options.csv:
-        print("Nothing to write: give --xlsx FILE or --csv FILE.", file=sys.stderr)
+    targets = {name: Path(file) for name in REPORTS if (file := getattr(options, name))}
+    if not targets:
+        print("Nothing to write: give --xlsx, --csv, --csv-set or --csv-plan with a FILE.", file=sys.stderr)
         return BAD_INPUT
-    targets = {name: Path(file) for name, file in (("xlsx", options.xlsx), ("csv", options.csv)) if file}
     if "xlsx" in targets:
         targets["xlsx"] = _workbook_path(targets["xlsx"])
     analysis, verdicts = _judged(options.job)
+    from loadbench.findings.shop import load_shop
     from loadbench.report import table, workbook
+    from loadbench.report.plan_table import plan_table_csv
+    from loadbench.report.set_table import set_table_csv
 
     for name, path in targets.items():
         ours = workbook.is_ours if name == "xlsx" else table.is_ours
@@ -157,10 +163,18 @@ def _report(options: argparse.Namespace) -> int:
                 file=sys.stderr,
             )
             return BAD_INPUT
+    shop = load_shop()
+    tables: dict[str, Callable[[], str]] = {
+        "csv": lambda: table.load_table_csv(analysis),
+        "csv_set": lambda: set_table_csv(analysis, shop),
+        "csv_plan": lambda: plan_table_csv(analysis, shop),
+    }
+    # all of them before anything is written: a plan may be refused
+    texts = {name: text() for name, text in tables.items() if name in targets}
     if "xlsx" in targets:
-        workbook.write_workbook(analysis, verdicts, targets["xlsx"])
-    if "csv" in targets:
-        table.write_csv(targets["csv"], table.load_table_csv(analysis))
+        workbook.write_workbook(analysis, verdicts, targets["xlsx"], shop=shop)
+    for name, text in texts.items():
+        table.write_csv(targets[name], text)
     for path in targets.values():
         print(f"Written: {path}")
     _tell_entries(verdicts.problems, analysis.job)

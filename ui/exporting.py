@@ -1,4 +1,4 @@
-"""What leaves the program as a file: the workbook and the load table, written off the window's thread."""
+"""What leaves the program as a file: the workbook and the tables, written off the window's thread."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 from loadbench.analysis import Analysis
 from loadbench.errors import LoadBenchError
 from loadbench.findings import Level, Verdicts
+from loadbench.findings.shop import Shop
 from loadbench.units import Style
 from ui.asks import about_existing
 from ui.desk import Desk, Progress
@@ -24,10 +25,33 @@ from ui.work_bar import WorkBar
 Writer = Callable[[Analysis, Verdicts, Path, Style, Progress], None]
 
 
-def _workbook(analysis: Analysis, verdicts: Verdicts, path: Path, style: Style, progress: Progress) -> None:
-    from loadbench.report.workbook import write_workbook
+def _workbook(shop: Shop | None) -> Writer:
+    def write(analysis: Analysis, verdicts: Verdicts, path: Path, style: Style, progress: Progress) -> None:
+        from loadbench.report.workbook import write_workbook
 
-    write_workbook(analysis, verdicts, path, style=style, progress=progress)
+        write_workbook(analysis, verdicts, path, style=style, shop=shop, progress=progress)
+
+    return write
+
+
+def _set_table(shop: Shop | None) -> Writer:
+    def write(analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style, _progress: Progress) -> None:
+        from loadbench.report.set_table import set_table_csv
+        from loadbench.report.table import write_csv
+
+        write_csv(path, set_table_csv(analysis, shop))
+
+    return write
+
+
+def _plan_table(shop: Shop | None) -> Writer:
+    def write(analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style, progress: Progress) -> None:
+        from loadbench.report.plan_table import plan_table_csv
+        from loadbench.report.table import write_csv
+
+        write_csv(path, plan_table_csv(analysis, shop, progress))
+
+    return write
 
 
 def _table(analysis: Analysis, _verdicts: Verdicts, path: Path, _style: Style, _progress: Progress) -> None:
@@ -55,15 +79,28 @@ class Exporting(QObject):
 
     def workbook(self) -> None:
         """Ask for a file and write the workbook."""
-        self._export(self.tr("Export the workbook"), self.tr("Excel workbooks (*.xlsx)"), ".xlsx", _workbook)
+        self._export(
+            self.tr("Export the workbook"), self.tr("Excel workbooks (*.xlsx)"), ".xlsx", _workbook(self._session.shop)
+        )
 
     def table(self) -> None:
         """Ask for a file and write the load table."""
         self._export(self.tr("Export the load table"), self.tr("Tables (*.csv)"), ".csv", _table)
 
-    def _export(self, title: str, kinds: str, suffix: str, writer: Writer) -> None:
+    def set_table(self) -> None:
+        """Ask for a file and write the table of the numbered springs."""
+        writer = _set_table(self._session.shop)
+        self._export(self.tr("Export the springs"), self.tr("Tables (*.csv)"), ".csv", writer, self.tr("springs"))
+
+    def plan_table(self) -> None:
+        """Ask for a file and write the plan that the job keeps, else the best one."""
+        writer = _plan_table(self._session.shop)
+        self._export(self.tr("Export the plan"), self.tr("Tables (*.csv)"), ".csv", writer, self.tr("plan"))
+
+    def _export(self, title: str, kinds: str, suffix: str, writer: Writer, of: str = "") -> None:
         settle()
-        proposed = str(Path(self._settings.folder) / f"{self._documents.name}{suffix}")
+        name = f"{self._documents.name} {of}".rstrip()
+        proposed = str(Path(self._settings.folder) / f"{name}{suffix}")
         chosen, _ = QFileDialog.getSaveFileName(self._window, title, proposed, kinds)
         if not chosen:
             return

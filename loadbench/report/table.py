@@ -135,6 +135,17 @@ FINDINGS_HEAD = (
     "level", "id", "sentence", "value", "unit", "limit", "margin", "chance", "house", "fix", "source", "line",
     "member", "valve", "waits_for",
 )  # fmt: skip
+SET_HEAD = (
+    "spring", "mark", "valve", "verdict", "height_m", "seat_load_N", "seat_load_N_U", "open_height_m", "open_load_N",
+    "open_load_N_U", "rate_N_per_m", "rate_N_per_m_U", "off_window_N", "bin", "lost_share", "lost_against", "doubts",
+)  # fmt: skip
+PLAN_HEAD = (
+    "valve", "line", "spring", "mark", "bare_height_m", "shims_m", "shims_total_m", "installed_height_m",
+    "seat_load_N", "open_height_m", "open_load_N", "bind_margin_m", "retainer_margin_m", "spring_before",
+    "seat_load_before_N", "open_load_before_N", "plan",
+)  # fmt: skip
+HEADS = (LOAD_HEAD, FIGURES_HEAD, FINDINGS_HEAD, SET_HEAD, PLAN_HEAD)
+"""Of all tables; the rows of the last two come from `set_table` and `plan_table`."""
 
 
 def load_table_csv(analysis: Analysis) -> str:
@@ -190,7 +201,7 @@ def is_ours(path: Path) -> bool:
     Returns:
         True for one of our tables; False for anything else, unreadable files too.
     """
-    heads = {",".join(head) for head in (LOAD_HEAD, FIGURES_HEAD, FINDINGS_HEAD)}
+    heads = {",".join(head) for head in HEADS}
     try:
         with path.open("rb") as stream:
             first = stream.readline(4096).decode("utf-8-sig")

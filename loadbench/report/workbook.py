@@ -11,6 +11,7 @@ from pathlib import Path
 
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.findings.finding import Verdicts
+from loadbench.findings.shop import Shop
 from loadbench.job.files import write_atomically
 from loadbench.readings.evidence import accuracy_of
 from loadbench.report.book.blocks import Plan, plan_of
@@ -20,10 +21,11 @@ from loadbench.report.book.inputs import write_inputs
 from loadbench.report.book.interpolation import write_interpolation
 from loadbench.report.book.load_line import write_load_line
 from loadbench.report.book.paper import MARK, Book
-from loadbench.report.book.readings import Sums, reading_paths, write_readings
+from loadbench.report.book.readings import Sums, write_readings
+from loadbench.report.book.set_sheets import SetSheets
 from loadbench.report.book.slopes import write_slopes
 from loadbench.report.book.summary import write_summary
-from loadbench.report.book.told import write_cautions, write_findings, write_rules, write_sources, write_springs
+from loadbench.report.book.told import write_cautions, write_findings, write_rules, write_sources
 from loadbench.report.json_out import style_of
 from loadbench.units import Style
 
@@ -41,6 +43,7 @@ def write_workbook(
     path: str | os.PathLike[str],
     *,
     style: Style | None = None,
+    shop: Shop | None = None,
     progress: Callable[[float], None] | None = None,
 ) -> None:
     """Write the workbook of a job: to a temporary file beside, then moved over.
@@ -50,18 +53,23 @@ def write_workbook(
         verdicts: what was judged.
         path: the file; what stands there is replaced.
         style: units of the workbook; None: the job's own, else inch-pound.
+        shop: the shop's changes to the rule book.
         progress: told the share done between the sheets; it may raise Cancelled, and nothing is left behind.
 
     Raises:
         SaveError: the file cannot be written; what stood there is untouched.
         Cancelled: by `progress`.
     """
-    content = workbook_bytes(analysis, verdicts, style or style_of(analysis), progress)
+    content = workbook_bytes(analysis, verdicts, style or style_of(analysis), progress, shop)
     write_atomically(Path(path), content)
 
 
 def workbook_bytes(
-    analysis: Analysis, verdicts: Verdicts, style: Style, progress: Callable[[float], None] | None = None
+    analysis: Analysis,
+    verdicts: Verdicts,
+    style: Style,
+    progress: Callable[[float], None] | None = None,
+    shop: Shop | None = None,
 ) -> bytes:
     """The workbook as the bytes of its file.
 
@@ -70,24 +78,27 @@ def workbook_bytes(
         verdicts: what was judged.
         style: units of the workbook.
         progress: told the share done between the sheets.
+        shop: the shop's changes to the rule book.
 
     Returns:
         All of it.
     """
     stream = io.BytesIO()
-    book, plan = Book(stream, style), plan_of(analysis)
+    book, lines = Book(stream, style), plan_of(analysis)
+    of_set = SetSheets(book, analysis, lines, shop)
+    plan = of_set.plan
     sums: dict[str, Sums] = {}
     tops: dict[str, int] = {}
     steps: list[Callable[[], object]] = [
         lambda: write_summary(book, analysis, verdicts),
-        lambda: write_inputs(book, analysis, reading_paths(plan)),
+        lambda: write_inputs(book, analysis, of_set.entries, of_set.wanted),
         lambda: write_figures(book, analysis, plan),
         lambda: sums.update(write_readings(book, analysis, plan)),
         lambda: write_fit(book, analysis, plan, sums),
         *(_load_line_step(book, line, plan, sums) for line in analysis.lines),
         lambda: tops.update(write_interpolation(book, plan, sums)),
         lambda: write_slopes(book, plan, sums, tops, accuracy_of(analysis.lines[0].stated)),
-        lambda: write_springs(book, analysis),
+        *of_set.steps(sums),
         lambda: write_findings(book, verdicts),
         lambda: write_rules(book, analysis),
         lambda: write_cautions(book),

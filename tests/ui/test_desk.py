@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QFileDialog
 
 from loadbench.analysis import Analysis
 from loadbench.findings import Verdicts
+from loadbench.job.model import Job
 from loadbench.units import Style
 from ui.desk import Desk, Progress
 from ui.window import MainWindow
@@ -164,9 +165,14 @@ def test_an_export_that_fails_says_why(window: MainWindow, tmp_path: Path, qtbot
 
 
 @pytest.mark.parametrize(
-    ("name", "suffix", "begins"), [("workbook", ".xlsx", b"PK"), ("table", ".csv", b"\xef\xbb\xbfline,")]
+    ("name", "suffix", "begins"),
+    [
+        ("workbook", ".xlsx", b"PK"),
+        ("table", ".csv", b"\xef\xbb\xbfline,"),
+        ("set_table", ".csv", b"\xef\xbb\xbfspring,"),
+    ],
 )
-def test_both_exports_write_their_file(
+def test_each_export_writes_its_file(
     window: MainWindow,
     tmp_path: Path,
     qtbot: QtBot,
@@ -179,3 +185,15 @@ def test_both_exports_write_their_file(
     with qtbot.waitSignal(window.exporting.desk.done, timeout=20_000):
         getattr(window.exporting, name)()
     assert (tmp_path / f"out{suffix}").read_bytes().startswith(begins)
+
+
+def test_a_plan_that_cannot_be_had_is_told_and_nothing_is_written(
+    window: MainWindow, tmp_path: Path, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.session.reload(Job(title="nothing yet"), None)
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "out.csv"), ""))
+    with qtbot.waitSignal(window.exporting.desk.failed, timeout=20_000):
+        window.exporting.plan_table()
+    (notice,) = window.notices.notices()
+    assert "keeps no plan" in notice.label.text()
+    assert list(tmp_path.iterdir()) == []

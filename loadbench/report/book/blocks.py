@@ -10,12 +10,16 @@ from loadbench.readings.evidence import SpringEvidence
 from loadbench.readings.strand import Evidence
 from loadbench.report.book.inputs import cell_name, modulus_name
 
+SPARE_ROWS = 3
+"""Rows to fill in with further readings of a line's spring."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """One load line. `mark` starts the names of its cells.
 
-    `readings` says whether it rests on readings (cells to fill in later too) or on a rate and the free height.
+    `readings` says whether it rests on readings (cells to fill in later too) or on a rate and the free height; `spare`
+    is how many rows its readings have to fill in.
     """
 
     mark: str
@@ -25,10 +29,16 @@ class Block:
     geometry: str
     free_name: str
     readings: bool
+    spare: int = SPARE_ROWS
 
     def name(self, of: str) -> str:
         """The name of one of its cells."""
         return f"{self.mark}_{of}"
+
+    @property
+    def straight(self) -> bool:
+        """Whether it rests on so few readings that it cannot be progressive, and none can be added."""
+        return self.readings and len(self.evidence.paths) + self.spare < 3
 
     @property
     def rate_formula(self) -> str:

@@ -12,9 +12,9 @@ from loadbench.readings.accuracy import Accuracy, standard
 from loadbench.readings.evidence import ACCURACIES, accuracy_of
 from loadbench.readings.regression import student_factor
 from loadbench.readings.strand_fit import PROGRESSIVE_SHARE
-from loadbench.report.book.blocks import Block, Plan
+from loadbench.report.book.blocks import SPARE_ROWS, Block, Plan
 from loadbench.report.book.paper import Book, Sheet, tidy
-from loadbench.report.book.readings import SPARE_ROWS, Sums
+from loadbench.report.book.readings import Sums
 from loadbench.units import Kind, to_display
 
 COLUMNS = (("Spring", 13), ("Quantity", 46), ("Value", 13), ("Unit", 11), ("Name of the cell", 24))
@@ -154,7 +154,8 @@ def _fitted(block: Block, sums: Sums, book: Book, accuracy: Accuracy) -> Iterato
     yield Row(
         "rate", "Rate of the straight line", f"IF({name('measured')}=1,{name('fitted_rate')},{stated})", best, rate_unit
     )
-    yield Row("distinct", "Different heights", f"SUM({name('first')})", float(sums.distinct))
+    if not block.straight:
+        yield Row("distinct", "Different heights", f"SUM({name('first')})", float(sums.distinct))
     yield from _noise_rows(block, sums, book, accuracy)
 
 
@@ -170,9 +171,11 @@ def _noise_rows(block: Block, sums: Sums, book: Book, accuracy: Accuracy) -> Ite
     deviation = math.sqrt(squares / (sums.count - 2)) if strand is not None and sums.count > 2 else None
     formula = f"IF({measured},IF({count}>2,SQRT(SUMSQ({name('residual')})/({count}-2)),{DASH}),{DASH})"
     yield Row("residual_deviation", "Standard deviation of the residuals", formula, deviation, force)
-    yield from _curvature_rows(block, sums, book, accuracy)
+    if not block.straight:
+        yield from _curvature_rows(block, sums, book, accuracy)
+    curved = "0" if block.straight else f"{name('progressive')}*(1-accuracy_stated)"
     formula = (
-        f"IF({measured},IF(OR(accuracy_usable=0,{name('progressive')}*(1-accuracy_stated)=1),{DASH},"
+        f"IF({measured},IF(OR(accuracy_usable=0,{curved}=1),{DASH},"
         f"IF(accuracy_anew=1,2,IF({count}>=4,INDEX(student_t,{count}-2),IF(accuracy_stated=1,2,{DASH})))),{DASH})"
     )
     coverage = None if strand is None or accuracy.faulty else strand.coverage

@@ -12,7 +12,7 @@ from loadbench.analysis.nest import MemberStated, member_rate
 from loadbench.readings.strand import Evidence
 from loadbench.report.book.blocks import Block, Plan, geometry_formula, offset_formula, rate_path
 from loadbench.report.book.inputs import cell_name, pitch_name
-from loadbench.report.book.load_line import interval_formula, load_formula
+from loadbench.report.book.strand_columns import interval_formula, load_formula
 from loadbench.units import Style
 
 DASH = '"\u2013"'

@@ -49,6 +49,8 @@ LIVE = (
 LIVE_OF_COIL = ("seat_step", "retainer_step", "bind_height", "rate")
 GEOMETRY = ("wire.diameter", "mean_diameter", "active_coils", "free_height")
 NAMELESS = ("variants.", "history.", "springs.", "valves.", "cam.profile.", "rules.", "valve_gear.ratio_curve.")
+ELSEWHERE = ("rules", "printouts.", "photos.", "plan.")
+"""Parts that stand on sheets of their own, or are kept in the job alone."""
 SPARE_SHIMS = 2
 
 
@@ -90,21 +92,22 @@ def entry_at(job: Job, path: str) -> Any:
     return found
 
 
-def write_inputs(book: Book, analysis: Analysis, on_readings: set[str]) -> Sheet:
+def write_inputs(book: Book, analysis: Analysis, elsewhere: set[str], wanted: tuple[str, ...] = ()) -> Sheet:
     """Write the sheet Job.
 
     Args:
         book: the workbook.
         analysis: of the job.
-        on_readings: paths whose values stand on the sheet Readings.
+        elsewhere: paths whose values stand on other sheets, such as Readings.
+        wanted: further paths that formulas read.
 
     Returns:
         The sheet.
     """
     sheet = book.sheet("Job", COLUMNS)
     shim_lists = tuple(dict.fromkeys(line.stated.rows("spring.shims")[0] for line in analysis.lines))
-    done: set[str] = set(on_readings)
-    live = live_paths(analysis)
+    done: set[str] = set(elsewhere)
+    live = live_paths(analysis) | dict.fromkeys(wanted)
     for path in _ordered(analysis, live, shim_lists):
         if path in done:
             continue
@@ -136,7 +139,7 @@ def _ordered(analysis: Analysis, live: dict[str, None], shim_lists: tuple[str, .
     """The paths of all entries, stated or faulty or read by a formula, in the document's order of parts."""
     stated = analysis.stated
     paths = [path for path in (*stated.values, *stated.problems) if not path.endswith("#")]
-    paths = [path for path in paths if not path.startswith("rules") and path not in ("format", "version")]
+    paths = [path for path in paths if not path.startswith(ELSEWHERE) and path not in ("format", "version")]
     paths = [path for path in dict.fromkeys((*paths, *live)) if path.rsplit(".", 1)[0] not in shim_lists]
     paths += list(shim_lists)
     parts = list(Job.model_fields)

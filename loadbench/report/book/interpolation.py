@@ -60,13 +60,13 @@ def write_interpolation(book: Book, plan: Plan, sums: dict[str, Sums]) -> dict[s
     sheet = book.sheet("Interpolation", columns(book))
     tops = {}
     for block in plan.blocks:
-        if block.readings:
+        if block.readings and not block.straight:
             tops[block.mark] = sheet.row
             _write_block(sheet, block, sums[block.mark])
-    if not sums:
-        sheet.text(sheet.row, 0, "No load line of this job rests on readings.", "note")
-    elif sheet.row > 1:
+    if sheet.row > 1:
         _quieten(sheet)
+    else:
+        sheet.text(sheet.row, 0, "No load line of this job rests on readings.", "note")
     return tops
 
 

@@ -9,28 +9,32 @@ import numpy as np
 
 from loadbench.analysis import LineAnalysis
 from loadbench.arrays import Floats
-from loadbench.readings.strand import Evidence, Strand
-from loadbench.report.book.blocks import Block, Plan, Term
+from loadbench.report.book.blocks import Plan, Term
 from loadbench.report.book.charts import CHART_ROWS, Drawn, write_charts
 from loadbench.report.book.inputs import words
-from loadbench.report.book.interpolation import table_of
-from loadbench.report.book.paper import DASH as DASH_TEXT
 from loadbench.report.book.paper import Book, Sheet
 from loadbench.report.book.readings import Sums
-from loadbench.report.book.slopes import variance_formula
+from loadbench.report.book.strand_columns import (
+    DASH,
+    OWN_HEIGHT,
+    OWN_LOAD,
+    OWN_PLACES,
+    OWN_RATE,
+    OWN_VARIANCE,
+    TERM_COLUMNS,
+    at,
+    heads,
+    starts_of,
+    term_formulas,
+    term_values,
+)
 from loadbench.report.table import STEPS, height_deviations, lift_rows
 from loadbench.units import Kind, to_display
 
-DASH = f'"{DASH_TEXT}"'
 POINT, LIFT, HEIGHT, LOAD, EXPANDED, RATE, FOLLOWER, BEYOND = range(8)
-OWN_HEIGHT, INTERVAL, OWN_LOAD, OWN_RATE, OWN_VARIANCE = range(5)
-TERM_COLUMNS = 5
 SPARE_SHARE = 0.25
 ROWS_ON_A_PAGE = 34
 """Table and charts share a page as long as its letters stay readable."""
-KNOT_SLACK = 1e-9
-"""A height that stands on a knot but for rounding counts as on it; the load is the same from either side."""
-OWN_PLACES = {OWN_HEIGHT: "0.0000", OWN_LOAD: "0.00", OWN_RATE: "0.00", OWN_VARIANCE: "0.0000"}
 PLACES = {LIFT: "0.000", HEIGHT: "0.0000", LOAD: "0.0", EXPANDED: "0.0", RATE: "0.00", FOLLOWER: "0.0"}
 
 
@@ -52,38 +56,6 @@ class Line:
         return math.nan if found is None else found
 
 
-def straight_or_knots(block: Block, x: str, row: str, knots: str, straight: str) -> str:
-    """One formula where the block is progressive, another where it is straight; both may use d, the height above."""
-    if not block.readings:
-        return straight
-    knots = knots.replace("{d}", f"({x}-INDEX({block.name('reference')},{row}))")
-    for name in ("c0", "c1", "c2", "c3", "width", "outside"):
-        knots = knots.replace(f"{{{name}}}", f"INDEX({block.name(name)},{row})")
-    return f"IF({block.name('progressive')}=1,{knots},{straight})"
-
-
-def load_formula(block: Block, x: str, row: str) -> str:
-    """The load of a block at its own height.
-
-    Args:
-        block: whose load.
-        x: formula of the height.
-        row: formula of the row of the interval table.
-
-    Returns:
-        A formula; a dash where it cannot be had.
-    """
-    name = block.name
-    straight = f"{name('mean_load')}+{name('rate')}*({name('mean_height')}-{x})"
-    both = straight_or_knots(block, x, row, "{c0}+{d}*({c1}+{d}*({c2}+{d}*{c3}))", straight)
-    return f"IF(COUNT({x},{name('mean_height')},{name('mean_load')},{name('rate')})=4,MAX(0,{both}),{DASH})"
-
-
-def interval_formula(block: Block, x: str) -> str:
-    """The row of the interval table that holds for a height."""
-    return f"IF(COUNT({x})=1,MATCH({x}+{KNOT_SLACK!r},{block.name('from')},1),1)" if block.readings else "1"
-
-
 def columns(book: Book, terms: tuple[Term, ...]) -> list[tuple[str, float]]:
     """The header row."""
     length, force, rate = (book.unit(kind) for kind in (Kind.LENGTH, Kind.FORCE, Kind.RATE))
@@ -93,11 +65,7 @@ def columns(book: Book, terms: tuple[Term, ...]) -> list[tuple[str, float]]:
         ("Beyond the readings (1 yes)", 10),
     ]  # fmt: skip
     for term in terms:
-        mark = term.block.mark
-        head += [
-            (f"{mark}: own height, {length}", 10), (f"{mark}: interval", 8), (f"{mark}: load, {force}", 10),
-            (f"{mark}: rate, {rate}", 10), (f"{mark}: U² part, {force}²", 10),
-        ]  # fmt: skip
+        head += heads(book, term.block.mark)
     return head
 
 
@@ -185,29 +153,9 @@ def _values(book: Book, own: Line, lifts: Floats) -> dict[int, Floats]:
     out[BEYOND] = np.array(beyond)
     for place, term in enumerate(own.terms):
         strand = term.block.evidence.strand if known else None
-        out |= _term_values(book, own, term, strand, heights, BEYOND + 1 + TERM_COLUMNS * place)
-    return out
-
-
-def _term_values(
-    book: Book, own: Line, term: Term, strand: Strand | None, heights: Floats, first: int
-) -> dict[int, Floats]:
-    style, x = book.style, heights - term.offset_value
-    shown = to_display(x, Kind.LENGTH, style)
-    out: dict[int, Floats] = {first + place: np.full(len(x), np.nan) for place in range(TERM_COLUMNS)}
-    out[first + OWN_HEIGHT] = shown
-    out[first + INTERVAL] = np.ones(len(x))
-    if term.block.readings:
-        starts = table_of(term.block, own.sums[term.block.mark], book).intervals[:, 0]
-        found = np.searchsorted(starts, shown + KNOT_SLACK, side="right")
-        out[first + INTERVAL] = np.where(np.isnan(shown), 1, found).astype(np.float64)
-    if strand is not None:
-        out[first + OWN_LOAD] = to_display(strand.load(x), Kind.FORCE, style)
-        out[first + OWN_RATE] = to_display(np.where(np.isnan(x), np.nan, strand.rate_at(x)), Kind.RATE, style)
-        faulty = own.analysed.load_line is None or own.analysed.load_line.accuracy.faulty
-        if strand.coverage is not None and strand.evidence is Evidence.MEASURED and not faulty:
-            part = strand.coverage**2 * strand.variance(x)
-            out[first + OWN_VARIANCE] = part * to_display(1.0, Kind.FORCE, style) ** 2
+        starts = starts_of(term, own.sums, book)
+        columns_of_it = term_values(book, term, strand, heights, starts, faulty=line is None or line.accuracy.faulty)
+        out |= dict(enumerate(columns_of_it, BEYOND + 1 + TERM_COLUMNS * place))
     return out
 
 
@@ -216,7 +164,8 @@ def _write_row(sheet: Sheet, own: Line, place: int, rows: int, values: dict[int,
     sheet.text(row, POINT, "closed" if place == 0 else "full lift" if last else "")
     formulas = _line_formulas(sheet, own, row, last)
     for index, term in enumerate(own.terms):
-        formulas |= _term_formulas(sheet, term, row, BEYOND + 1 + TERM_COLUMNS * index)
+        first = BEYOND + 1 + TERM_COLUMNS * index
+        formulas |= term_formulas(sheet, term, row, at(sheet, row, HEIGHT), first)
     for column, formula in formulas.items():
         value = float(values[column][place])
         own_place = OWN_PLACES.get((column - BEYOND - 1) % TERM_COLUMNS, "")
@@ -224,19 +173,15 @@ def _write_row(sheet: Sheet, own: Line, place: int, rows: int, values: dict[int,
         sheet.formula(row, column, formula, None if math.isnan(value) else value, places)
 
 
-def _at(sheet: Sheet, row: int, column: int) -> str:
-    return sheet.cell(row, column).split("!")[1].replace("$", "")
-
-
 def _line_formulas(sheet: Sheet, own: Line, row: int, last: bool) -> dict[int, str]:
     """Lift, height, load, U, rate and follower load of one row."""
     book, net, top, ratio = sheet.book, own.name("net_valve_lift"), own.name("installed_height"), own.name("ratio")
-    lift, load = _at(sheet, row, LIFT), _at(sheet, row, LOAD)
+    lift, load = at(sheet, row, LIFT), at(sheet, row, LOAD)
     step = STEPS[book.style] * (row - 1)
-    part = {name: [_at(sheet, row, BEYOND + 1 + TERM_COLUMNS * index + place) for index in range(len(own.terms))]
+    part = {name: [at(sheet, row, BEYOND + 1 + TERM_COLUMNS * index + place) for index in range(len(own.terms))]
             for name, place in (("load", OWN_LOAD), ("rate", OWN_RATE), ("variance", OWN_VARIANCE))}  # fmt: skip
     loads, rates, parts = (",".join(part[name]) for name in ("load", "rate", "variance"))
-    count, rate = len(own.terms), _at(sheet, row, RATE)
+    count, rate = len(own.terms), at(sheet, row, RATE)
     deviation = f"(N({own.name('installed_height_U')})/2)^2"
     deviation += f"+(N({own.name('net_valve_lift_U')})/2)^2" if last else ""
     shared = f"(accuracy_gain*{load})^2+(accuracy_zero*{count})^2+{rate}^2*({deviation})"
@@ -258,30 +203,10 @@ def _beyond(sheet: Sheet, own: Line, row: int) -> str:
     terms, loads = [], []
     for index, term in enumerate(own.terms):
         first, name = BEYOND + 1 + TERM_COLUMNS * index, term.block.name
-        loads.append(_at(sheet, row, first + OWN_LOAD))
+        loads.append(at(sheet, row, first + OWN_LOAD))
         if term.block.readings:
-            u = f"({_at(sheet, row, first + OWN_HEIGHT)}-{name('mean_height')})"
+            u = f"({at(sheet, row, first + OWN_HEIGHT)}-{name('mean_height')})"
             outside = f"OR({u}<MIN({name('from_mean')})-{slack},{u}>MAX({name('from_mean')})+{slack})"
             terms.append(f"IF({name('count')}>=2,IF({outside},1,0),0)")
     highest = f"MAX({','.join(terms)})" if terms else "0"
     return f"IF(COUNT({','.join(loads)})={len(loads)},{highest},{DASH})"
-
-
-def _term_formulas(sheet: Sheet, term: Term, row: int, first: int) -> dict[int, str]:
-    block, name = term.block, term.block.name
-    x, interval, own_load = (_at(sheet, row, first + column) for column in (OWN_HEIGHT, INTERVAL, OWN_LOAD))
-    height = _at(sheet, row, HEIGHT)
-    rate = straight_or_knots(block, x, interval, "-({c1}+{d}*(2*{c2}+3*{c3}*{d}))", name("rate"))
-    formulas = {
-        OWN_HEIGHT: f"IF(COUNT({height})=1,{height}-{term.offset},{DASH})",
-        INTERVAL: interval_formula(block, x),
-        OWN_LOAD: load_formula(block, x, interval),
-        OWN_RATE: f"IF(COUNT({x},{name('rate')})=2,IF({own_load}>0,{rate},0),{DASH})",
-        OWN_VARIANCE: DASH,
-    }
-    if block.readings:
-        knots = variance_formula(block, interval)
-        straight = f"{name('variance')}+({x}-{name('mean_height')})^2*{name('rate_variance')}"
-        variance = straight_or_knots(block, x, interval, knots, straight)
-        formulas[OWN_VARIANCE] = f"IF(COUNT({x},{name('coverage')})=2,{name('coverage')}^2*({variance}),{DASH})"
-    return {first + column: formula for column, formula in formulas.items()}

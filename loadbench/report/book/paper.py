@@ -257,11 +257,13 @@ class Sheet:
         else:
             self.at.write_string(row, column, DASH, self.book.format(look, places))
 
-    def formula(self, row: int, column: int, formula: str, value: float | str | None, places: str = "") -> None:
-        """Write a formula with its value; a dash where it has none, a text as a note."""
-        self._head_as(column, "head number")
+    def formula(
+        self, row: int, column: int, formula: str, value: float | str | None, places: str = "", look: str = ""
+    ) -> None:
+        """Write a formula with its value; a dash where it has none, a text as a note unless a look is given."""
+        self._head_as(column, "head indented" if look in INDENTED else "head number")
         known = isinstance(value, str) or (value is not None and math.isfinite(value))
-        look = "aside" if isinstance(value, str) else "number"
+        look = look or ("aside" if isinstance(value, str) else "number")
         self.at.write_formula(row, column, f"={formula}", self.book.format(look, places), value if known else DASH)
 
     def cell(self, row: int, column: int) -> str:

@@ -15,7 +15,6 @@ from loadbench.report.book.inputs import cell_name, entry_at
 from loadbench.report.book.paper import Book, Sheet
 from loadbench.units import Kind, to_display
 
-SPARE_ROWS = 3
 NO_KEY = 1e9
 """Stands for the height of a row that does not count; above any height in micrometres."""
 
@@ -59,7 +58,7 @@ def sums_of(block: Block, book: Book, values: Mapping[str, Any]) -> Sums:
     paths = block.evidence.paths
     heights = np.array([values[f"{path}.height"] for path in paths], dtype=np.float64)
     loads = np.array([values[f"{path}.load"] for path in paths], dtype=np.float64)
-    n, rows = len(heights), len(heights) + SPARE_ROWS
+    n, rows = len(heights), len(heights) + block.spare
     h, load = to_display(heights, Kind.LENGTH, book.style), to_display(loads, Kind.FORCE, book.style)
     u = h - np.mean(h) if n else h
     key = np.round(heights * 1e6)
@@ -99,6 +98,8 @@ def columns(book: Book) -> tuple[tuple[str, float], ...]:
 
 
 HEIGHT, LOAD, COUNTS, FROM_MEAN, ON_LINE, RESIDUAL, SECOND, KEY, FIRST = range(3, 12)
+FOR_CURVES = ("second", "key", "first")
+"""The columns that only a spring of three or more heights needs."""
 TYPED = "0.0###"
 PLACES = {FROM_MEAN: "0.0000", ON_LINE: "0.0000", RESIDUAL: "0.0000", SECOND: "0.000000", KEY: f"[<{NO_KEY:.0f}]0;"}
 """The patterns of the numbers; the key of a row that does not count is not shown."""
@@ -140,6 +141,8 @@ def _write_block(sheet: Sheet, analysis: Analysis, block: Block, sums: Sums) -> 
         "second": SECOND, "key": KEY, "first": FIRST,
     }  # fmt: skip
     for name, column in ranges.items():
+        if block.straight and name in FOR_CURVES:
+            continue
         sheet.book.define(block.name(name), sheet.span(first, last, column))
     for place in range(rows):
         sheet.text(first + place, 0, block.title)
@@ -183,5 +186,7 @@ def _write_sums(sheet: Sheet, block: Block, first: int, place: int, sums: Sums) 
         KEY: (f"IF({counts}=1,ROUND({height}*{micrometres},0),{NO_KEY!r})", sums.key),
         FIRST: (f"IF({counts}=1,IF(COUNTIF({so_far},{key})=1,1,0),0)", sums.first),
     }
+    if block.straight:
+        formulas = {column: own for column, own in formulas.items() if column not in (SECOND, KEY, FIRST)}
     for column, (formula, values) in formulas.items():
         sheet.formula(row, column, formula, float(values[place]), PLACES.get(column, ""))

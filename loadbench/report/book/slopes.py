@@ -41,12 +41,12 @@ def write_slopes(book: Book, plan: Plan, sums: dict[str, Sums], tops: dict[str, 
         tops: the row of the sheet Interpolation where each block begins, by mark.
         accuracy: of the tester.
     """
-    most = max((len(each.counted) for each in sums.values()), default=0)
+    curved = [block for block in plan.blocks if block.readings and not block.straight]
+    most = max((len(sums[block.mark].counted) for block in curved), default=0)
     sheet = book.sheet("Slopes", columns(book, most))
-    for block in plan.blocks:
-        if block.readings:
-            _write_block(sheet, block, sums[block.mark], tops[block.mark], accuracy)
-    if not sums:
+    for block in curved:
+        _write_block(sheet, block, sums[block.mark], tops[block.mark], accuracy)
+    if not curved:
         sheet.text(sheet.row, 0, "No load line of this job rests on readings.", "note")
 
 

@@ -1,4 +1,4 @@
-"""The sheets that say what the figures mean: Findings, Rules changed, Cautions, Sources, and the numbered springs."""
+"""The sheets that say what the figures mean: Findings, Rules changed, Cautions, Sources."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ from loadbench.analysis.figure import FigureKind, told
 from loadbench.errors import Problem
 from loadbench.findings.finding import Finding, Verdicts
 from loadbench.findings.rulebook import Limit, program_rules, rule_book
-from loadbench.report.book.inputs import entry_at, words
+from loadbench.report.book.inputs import words
 from loadbench.report.book.looks import LEVEL_INKS
 from loadbench.report.book.paper import Book, Sheet
 from loadbench.report.cautions import CAUTIONS, NOT_COVERED
 from loadbench.report.entries import fault
 from loadbench.sources import COMMON_PRACTICE, OWN_DERIVATION, SOURCES
-from loadbench.units import Kind, Style
+from loadbench.units import Style
 
 FINDINGS = (
     ("Level", 9), ("Rule", 20), ("Where", 9), ("What it means", 43), ("Value", 8), ("Limit", 8), ("Margin", 8),
@@ -146,52 +146,3 @@ def write_sources(book: Book, analysis: Analysis, verdicts: Verdicts) -> None:
         text = own.get(name, name) if source is None else source.text
         sheet.texts(sheet.row, (name, text, "" if source is None else source.seen))
         sheet.row += 1
-
-
-def write_springs(book: Book, analysis: Analysis) -> None:
-    """Write the sheet Springs: the numbered springs' readings and the sheet's points, as numbers.
-
-    Args:
-        book: the workbook.
-        analysis: of the job.
-    """
-    length, force = book.unit(Kind.LENGTH), book.unit(Kind.FORCE)
-    head = (
-        ("Spring", 16), ("Mark", 16), ("What", 20), ("Part", 12), ("Height as typed", 16), ("Load as typed", 16),
-        (f"Height, {length}", 12), (f"Load, {force}", 12), (f"Less at most, {force}", 12),
-        (f"More at most, {force}", 12),
-    )  # fmt: skip
-    sheet = book.sheet("Springs", head)
-    for line in analysis.lines:
-        path, count = line.stated.rows("spring.spec")
-        for index in range(count if line is analysis.lines[0] or path.startswith("lines.") else 0):
-            _write_point(
-                sheet, analysis, f"{path}.{index}", ("sheet", line.name if path.startswith("lines.") else "", "spec")
-            )
-    for place, (spring, found) in enumerate(zip(analysis.job.springs, analysis.set.springs, strict=True)):
-        for index, reading in enumerate(spring.readings):
-            of = (found.id, spring.mark or "", "reading")
-            _write_point(sheet, analysis, f"springs.{place}.readings.{index}", of, reading.part or "")
-        own = (
-            ("at installed height", found.height, found.seat_load),
-            ("at full lift", found.open_height, found.open_load),
-        )
-        for what, height, load in own:
-            sheet.texts(sheet.row, (found.id, spring.mark or "", what))
-            sheet.number(sheet.row, 6, book.shown(height, Kind.LENGTH), book.places(Kind.LENGTH))
-            sheet.number(sheet.row, 7, book.shown(load, Kind.FORCE), book.places(Kind.FORCE))
-            sheet.row += 1
-    if sheet.row == 1:
-        sheet.text(1, 0, "This job has no numbered springs and no sheet to hold them against.", "note")
-
-
-def _write_point(sheet: Sheet, analysis: Analysis, path: str, of: tuple[str, str, str], part: str = "") -> None:
-    row, sheet.row, book = sheet.row, sheet.row + 1, sheet.book
-    typed = (str(entry_at(analysis.job, f"{path}.{name}") or "") for name in ("height", "load"))
-    sheet.texts(row, (*of, part, *typed))
-    for column, (name, kind) in enumerate(
-        (("height", Kind.LENGTH), ("load", Kind.FORCE), ("minus", Kind.FORCE), ("plus", Kind.FORCE)), 6
-    ):
-        value = analysis.stated.values.get(f"{path}.{name}")
-        if value is not None:
-            sheet.number(row, column, book.shown(value, kind), book.places(kind))
