@@ -49,7 +49,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     with theme().sheet_last():
         theme().choose(settings.theme)
         session = Session(Job(title=""), style=settings.style)
-        window = MainWindow(session, settings)
+        window = MainWindow(session, settings, late=True)
         sys.excepthook = hook(window)
         _take_shop(window)
         first_job(window, [Path(argument) for argument in arguments if not argument.startswith("-")])

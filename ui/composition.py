@@ -9,8 +9,6 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication, QSize
 from PySide6.QtWidgets import QDialog, QVBoxLayout, QWidget
 
 from ui.pages.bench_page import BenchPage
-from ui.pages.fitup_page import FitupPage
-from ui.pages.readings_page import ReadingsPage
 from ui.session import Session
 from ui.widgets.figures_strip import FiguresStrip
 from ui.widgets.findings_panel import FindingsPanel
@@ -45,6 +43,18 @@ class PageKind:
         return QCoreApplication.translate(_CONTEXT, self.question)
 
 
+def _readings_page(session: Session) -> QWidget:
+    from ui.pages.readings_page import ReadingsPage
+
+    return ReadingsPage(session)
+
+
+def _fitup_page(session: Session) -> QWidget:
+    from ui.pages.fitup_page import FitupPage
+
+    return FitupPage(session)
+
+
 def pages() -> tuple[PageKind, ...]:
     """The pages that exist, in the order of the way through the house."""
     return (
@@ -61,7 +71,7 @@ def pages() -> tuple[PageKind, ...]:
             word=str(_("Pages", "Readings")),
             question=str(_("Pages", "Can the springs be trusted?")),
             topic="readings",
-            make=ReadingsPage,
+            make=_readings_page,
             stated=False,
             findings=False,
         ),
@@ -70,7 +80,7 @@ def pages() -> tuple[PageKind, ...]:
             word=str(_("Pages", "Fit-up")),
             question=str(_("Pages", "Which spring on which valve, on which shims?")),
             topic="fitup",
-            make=FitupPage,
+            make=_fitup_page,
             stated=False,
             findings=False,
         ),

@@ -35,6 +35,7 @@ def widget_of(window: MainWindow, field: str) -> QWidget | None:
 
 def go_to_field(window: MainWindow, field: str) -> bool:
     """Show a field on its line and put the focus into it; False where no widget shows it."""
+    window.shell.complete()
     steps = field.split(".")
     if steps[0] == "lines" and len(steps) > 1:
         window.session.choose_line(steps[1])

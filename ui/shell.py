@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QSize, Qt
+from PySide6.QtCore import QByteArray, QSize, Qt, Signal
 from PySide6.QtWidgets import QSplitter, QStackedWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -30,17 +30,24 @@ class Pages(QStackedWidget):
 
 
 class Shell(QWidget):
-    """Holds one of each panel; the pages share them, so that changing the page moves nothing else."""
+    """Holds one of each panel; the pages share them, so that changing the page moves nothing else.
 
-    def __init__(self, session: Session, kinds: tuple[PageKind, ...]) -> None:
+    `late`: only the first page is made at once, so that the window is soon there; the others when first wanted.
+    """
+
+    built = Signal(int)
+
+    def __init__(self, session: Session, kinds: tuple[PageKind, ...], *, late: bool = False) -> None:
         super().__init__()
         self.kinds = kinds
+        self._session = session
+        self._unbuilt: set[int] = set(range(1, len(kinds))) if late else set()
         self._narrow = False
         self._opened = RIGHT
         self.stack = Pages()
         self.stack.setMinimumWidth(360)
-        for kind in kinds:
-            self.stack.addWidget(kind.make(session))
+        for index, kind in enumerate(kinds):
+            self.stack.addWidget(QWidget() if index in self._unbuilt else kind.make(session))
         self.stated = composition.stated_panel(session)
         self.findings = composition.findings_panel(session)
         self.figures = composition.figures_strip(session)
@@ -70,6 +77,7 @@ class Shell(QWidget):
     def show_page(self, name: str) -> None:
         """Show a page by name; an unknown name shows the first."""
         index = next((index for index, kind in enumerate(self.kinds) if kind.name == name), 0)
+        self._build(index)
         self.stack.setCurrentIndex(index)
         self.stack.updateGeometry()
         self.stated.setVisible(self.kinds[index].stated)
@@ -77,6 +85,28 @@ class Shell(QWidget):
         self.findings.setVisible(self.kinds[index].findings)
         if not self.kinds[index].findings:
             self.drawer.shut()
+
+    def build_next(self) -> bool:
+        """Make one of the pages that are not made yet; False where there is none."""
+        if self._unbuilt:
+            self._build(min(self._unbuilt))
+        return bool(self._unbuilt)
+
+    def complete(self) -> None:
+        """Make every page that is not made yet."""
+        while self.build_next():
+            pass
+
+    def _build(self, index: int) -> None:
+        if index not in self._unbuilt:
+            return
+        self._unbuilt.remove(index)
+        empty = self.stack.widget(index)
+        self.stack.insertWidget(index, self.kinds[index].make(self._session))
+        if empty is not None:
+            self.stack.removeWidget(empty)
+            empty.deleteLater()
+        self.built.emit(index)
 
     def reset(self) -> None:
         """The columns as they come."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QSize, Qt
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
@@ -40,10 +40,14 @@ FIRST_SIZE = QSize(1280, 800)
 ANNOUNCED_MS = 8000
 
 
+LATE_MS = 250
+"""After the window is there, before each page that was left for later."""
+
+
 class MainWindow(QMainWindow):
     """One window on one session."""
 
-    def __init__(self, session: Session, settings: Settings | None = None) -> None:
+    def __init__(self, session: Session, settings: Settings | None = None, *, late: bool = False) -> None:
         super().__init__()
         self.session = session
         self.settings = settings or Settings()
@@ -52,8 +56,13 @@ class MainWindow(QMainWindow):
         self.notices = NoticeArea()
         self.documents = Documents(session, self, self.notices, self.settings)
         self.exporting = Exporting(session, self, self.documents, self.notices, self.settings)
-        self.shell = Shell(session, composition.pages())
+        self.shell = Shell(session, composition.pages(), late=late)
         self.menus = Menus(self)
+        self.shell.built.connect(self.menus.add_page)
+        self._soon = QTimer(self, singleShot=True, interval=LATE_MS)
+        self._soon.timeout.connect(self._build_pages)
+        if late:
+            self._soon.start()
         self._dialogs: dict[str, QDialog] = {}
         self._compose()
         self._connect()
@@ -86,6 +95,11 @@ class MainWindow(QMainWindow):
         self.shell.findings.rule_wanted.connect(self.show_rule_book)
         self.shell.figures.field_wanted.connect(self.go_to_field)
         self._name()
+
+    def _build_pages(self) -> None:
+        """The pages that were left for later, one at a time, once the window stands."""
+        if self.shell.build_next():
+            self._soon.start()
 
     # What the commands do
 
@@ -127,6 +141,7 @@ class MainWindow(QMainWindow):
 
     def search(self) -> None:
         """Open the search for commands, fields and rules."""
+        self.shell.complete()
         from ui.command_search import CommandSearch
 
         self._open("search", CommandSearch(self))

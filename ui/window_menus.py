@@ -70,13 +70,19 @@ class Menus(QObject):
         menu.addActions([undo, redo])
         self._fill(menu, commands.edit_commands(self._window))
         menu.addSeparator()
-        for number, kind in enumerate(self._window.shell.kinds):
-            page = self._window.shell.stack.widget(number)
-            own = commands_of(page) if page is not None else ()
-            if own:
-                below = menu.addMenu(kind.shown_word)
-                below.setObjectName(f"edit_{kind.name}")
-                below.addActions(own)
+        self._edit_menu = menu
+        menu.aboutToShow.connect(self._window.shell.complete)
+        for number in range(len(self._window.shell.kinds)):
+            self.add_page(number)
+
+    def add_page(self, number: int) -> None:
+        """The commands of a page in the Edit menu."""
+        kind, page = self._window.shell.kinds[number], self._window.shell.stack.widget(number)
+        own = commands_of(page) if page is not None else ()
+        if own:
+            below = self._edit_menu.addMenu(kind.shown_word)
+            below.setObjectName(f"edit_{kind.name}")
+            below.addActions(own)
 
     def _adopt(self, action: QAction, name: str, tip: str, key: QKeySequence.StandardKey) -> None:
         action.setObjectName(name)

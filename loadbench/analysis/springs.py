@@ -148,8 +148,8 @@ def analyse_set(stated: Stated, lines: dict[str, LineAnalysis]) -> SetAnalysis:
     springs = []
     for index, spring in enumerate(stated.job.springs):
         name = spring.id or f"#{index + 1}"
-        line, height = homes.get(name, (first, first.value("installed_height")))
-        lift = line.value("net_valve_lift")
+        usual = (first, first.value("installed_height"), first.value("net_valve_lift"))
+        line, height, lift = homes.get(name, usual)
         load_line, faulty = _kept_line(stated, index, line)
         open_height = None if height is None or lift is None else height - lift
         missing = () if load_line else (f"springs.{index}.readings",)
@@ -190,7 +190,10 @@ def _faulty_height(stated: Stated, index: int) -> bool:
     return any(path == f"{own}bare_height" or path.startswith(f"{own}shims.") for path in stated.problems)
 
 
-def _homes(stated: Stated, lines: dict[str, LineAnalysis]) -> dict[str, tuple[LineAnalysis, float | None]]:
+def _homes(
+    stated: Stated, lines: dict[str, LineAnalysis]
+) -> dict[str, tuple[LineAnalysis, float | None, float | None]]:
+    """The line, the height and the net lift of the valve that each spring stands on."""
     homes = {}
     for index, valve in enumerate(stated.job.valves):
         if valve.spring:
@@ -198,7 +201,7 @@ def _homes(stated: Stated, lines: dict[str, LineAnalysis]) -> dict[str, tuple[Li
             height = _valve_height(stated, index, line)
             if height is None and not _faulty_height(stated, index):
                 height = line.value("installed_height")
-            homes[valve.spring] = (line, height)
+            homes[valve.spring] = (line, height, valve_lift(stated, index, line))
     return homes
 
 

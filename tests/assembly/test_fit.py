@@ -179,3 +179,14 @@ def test_a_chosen_spring_that_fails_its_window_is_told() -> None:
     told = [sentence.told(Style.INCH_POUND).replace("\u2009", " ") for sentence in answer.doubts]
     valve = next(placed.valve for placed in answer.plan if placed.spring == "C")
     assert told == [f"Spring C on valve {valve} fails its window: 2 lbf low at 1.800 in."]
+
+
+def test_a_valve_with_its_own_lash_stands_in_the_job_as_the_plan_says() -> None:
+    tree = head(SPRINGS[:2], [1.815, 1.815], valve_gear={"valve_lift": "0.500 in", "lash": "0.010 in"})
+    tree["valves"][0] |= {"lash": "0.030 in"}
+    analysis = analysed(tree)
+    answer = fit(analysis)
+    after = analyse(applied(analysis.job, answer, style=Style.INCH_POUND))
+    assert [valve.open_load for valve in after.set.valves] == pytest.approx([each.open_load for each in answer.plan])
+    loads = {each.id: each.open_load for each in after.set.springs}
+    assert [loads[each.spring] for each in answer.plan] == pytest.approx([each.open_load for each in answer.plan])

@@ -99,12 +99,13 @@ class Springs:
             line = analysis.lines[0] if home is None else valve_line(analysis.stated, home, by_name)
             self.lines[spring.id] = line
             self.valves[spring.id] = "" if home is None else valves.rows[home].name
-            top = f"{line.name}_installed_height" if home is None else valves.rows[home].cells["height"]
-            self.loads.setdefault(spring.id, self._asked(spring, line, top))
+            usual = (f"{line.name}_installed_height", f"{line.name}_net_valve_lift")
+            own = usual if home is None else (valves.rows[home].cells["height"], valves.rows[home].cells["lift"])
+            self.loads.setdefault(spring.id, self._asked(spring, line, *own))
         self.windows = {line.name: windows_live(line) for line in analysis.lines}
 
-    def _asked(self, spring: SpringCheck, line: LineAnalysis, top: str) -> tuple[Asked, Asked]:
-        net, carried = f"{line.name}_net_valve_lift", self.carried.of(line.name, spring.id)
+    def _asked(self, spring: SpringCheck, line: LineAnalysis, top: str, net: str) -> tuple[Asked, Asked]:
+        carried = self.carried.of(line.name, spring.id)
 
         def of(figure: str) -> float | None:
             found = line.figures.get(figure)

@@ -192,19 +192,12 @@ def written(rows: list[list[str]], sign: str) -> str:
 
 
 @pytest.mark.parametrize("separator", [*SIGNS, Separator.BLANKS])
-def test_ten_thousand_rows_are_split_while_one_blinks(separator: Separator) -> None:
+def test_ten_thousand_rows_are_split(separator: Separator) -> None:
     chance = random.Random(7)  # noqa: S311
     rows = [["Spring", "Height", "Load", "Repeat"]]
     rows += [[str(n), f"{chance.uniform(1, 2):.3f}", f"{chance.uniform(80, 400):.1f}", "1"] for n in range(10_000)]
     sign = SIGNS.get(separator)
     text = "\n".join(sign.join(row) if sign else "".join(f"{cell:>10}" for cell in row) for row in rows)
     grid = grid_of_text(text)
-    took = []
-    for _ in range(3):
-        start = time.process_time()
-        grid_of_text(text)
-        took.append(time.process_time() - start)
     assert (grid.separator, len(grid.rows)) == (separator, 10_001)
     assert [row.cells for row in grid.rows[-1:]] == [tuple(rows[-1])]
-    # 0.03 s and 0.06 s (blanks) where it was measured; the limit leaves room for a slower machine.
-    assert min(took) < 0.3

@@ -425,25 +425,12 @@ def test_a_hidden_page_does_nothing(opened: Callable[[Job], FitupPage], monkeypa
     page.hide()
     drawn: list[object] = []
     monkeypatch.setattr(page.grid.valves, "show_rows", lambda *a, **k: drawn.append(a))
-    start = time.perf_counter()
     for number in range(20):
         page._follow(page.session.state)
         page.planner._follow(page.session.state)
         page._restyled(number)
-    assert time.perf_counter() - start < 0.02
     assert drawn == []
     assert not page.planner.busy
-
-
-def test_drawing_32_valves_takes_a_frame(opened: Callable[[Job], FitupPage]) -> None:
-    springs = [(f"S{number:02d}", 140.0 + number / 3, 400.0) for number in range(64)]
-    page = opened(a_job([1.8 + place / 1000 for place in range(32)], springs))
-    times = []
-    for _ in range(5):
-        start = time.perf_counter()
-        page._show()
-        times.append(time.perf_counter() - start)
-    assert min(times) < 0.016
 
 
 def test_d30_esc_stops_the_work_and_cancel_is_seen_when_it_takes_long(

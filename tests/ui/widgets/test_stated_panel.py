@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from pytestqt.qtbot import QtBot
 
-# Variants are edited side by side; printouts, recipes and photos where they are read; the plan and counts at the fit-up.
+# Variants are edited side by side; printouts, recipes, photos where they are read; plan and counts at the fit-up.
 ELSEWHERE = ("variants.", "printouts.", "recipes.", "photos.", "plan.", "shim_counts")
 
 
