@@ -41,9 +41,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return int(options.run(options))
     except UnreadableFileError as error:
-        return _refused(error.problems, as_json=getattr(options, "json", False))
+        return _refused(error.problems, options)
     except LoadBenchError as error:
-        return _refused((Problem(what=str(error)),), as_json=getattr(options, "json", False))
+        return _refused((Problem(what=str(error)),), options)
     except BrokenPipeError:
         with contextlib.suppress(OSError):
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -104,7 +104,7 @@ def _add_set_commands(commands: argparse._SubParsersAction[argparse.ArgumentPars
     readings.add_argument("--job", metavar="JOB", help="take units, tester, sheet and recipes from this job")
     readings.add_argument("--recipe", metavar="NAME", help="read it by this recipe of the job, or of this computer")
     readings.add_argument("--json", action="store_true", help="as JSON on standard output")
-    readings.set_defaults(run=_readings)
+    readings.set_defaults(run=_readings, lists=("columns", "springs", "flags"))
     fit = commands.add_parser("fit", help="choose a spring and shims for each valve of a job")
     fit.add_argument("job", metavar="JOB", help="a *.loadbench.json file")
     fit.add_argument("--json", action="store_true", help="as JSON on standard output")
@@ -264,12 +264,13 @@ def _tell_entries(problems: tuple[Problem, ...], job: Job) -> None:
         print(f"  {entry_told(problem, job)}", file=sys.stderr)
 
 
-def _refused(problems: Sequence[Problem], *, as_json: bool) -> int:
-    if as_json:
+def _refused(problems: Sequence[Problem], options: argparse.Namespace) -> int:
+    """Tell why nothing was done; as JSON the lists that a script reads are there, empty."""
+    if getattr(options, "json", False):
         from loadbench.report.json_out import problems_as_json
 
-        told: Mapping[str, object] = {"problems": problems_as_json(problems)}
-        print(json.dumps(told, indent=2, ensure_ascii=False))
+        empty: dict[str, object] = {name: [] for name in getattr(options, "lists", ())}
+        print(json.dumps({**empty, "problems": problems_as_json(problems)}, indent=2, ensure_ascii=False))
     else:
         _tell_problems(problems)
     return BAD_INPUT

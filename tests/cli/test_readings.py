@@ -362,3 +362,10 @@ def test_it_runs_without_a_window(tmp_path: Path) -> None:
     )
     assert done.returncode == 0, done.stderr
     assert len(json.loads(done.stdout)["springs"]) == 3
+
+
+def test_a_refused_file_has_the_shape_of_one_that_was_read(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    code, told = read(written(tmp_path, ""), capsys)
+    assert code == 2
+    assert (told["columns"], told["springs"], told["flags"]) == ([], [], [])
+    assert told["problems"]

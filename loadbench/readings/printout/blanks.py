@@ -211,7 +211,7 @@ def _rows_in_columns(lines: Sequence[Numbered], block: _Block, spans: Spans) -> 
         elif len(line) > MOST_WIDTH:
             yield _titled(number, line)
         elif not _in_table(place, line, block):
-            header = _is_header(place, line, block)
+            header = _is_header(place, line, block) or (place < block.first and _each_over_one(line, spans))
             yield _placed(number, heading(line, spans), spans) if header else _titled(number, line)
         elif (cells := cut(line)) is None:
             words = tokens_in(line, WORD)
@@ -234,6 +234,13 @@ def _is_header(place: int, line: str, block: _Block) -> bool:
     return place == block.first - 1 or (
         place >= block.first - HEADER_LINES and 1 < len(PHRASE.findall(line)) <= MOST_PHRASES
     )
+
+
+def _each_over_one(line: str, spans: Spans) -> bool:
+    """Whether a line has one word over each column, single blanks between or not, and a number among them."""
+    words = tokens_in(line, WORD)
+    own = [nearest_column(word, spans) for word in words] == list(range(len(spans)))
+    return own and any(is_figure(word.text) for word in words)
 
 
 def _placed(number: int, tokens: Sequence[tuple[int, Token]], spans: Spans) -> Row:

@@ -8,11 +8,11 @@ from itertools import pairwise
 
 from loadbench.readings.printout.guidance import ColumnGuide, Matched
 from loadbench.readings.printout.header_rows import is_number_like
-from loadbench.readings.printout.headers import HeaderCell
+from loadbench.readings.printout.headers import HeaderCell, kind_told
 from loadbench.readings.printout.layout import Table
 from loadbench.readings.printout.meaning import Layout, Meaning
 from loadbench.readings.printout.numbers_in import is_missing
-from loadbench.readings.printout.words import ASIDE, folded
+from loadbench.readings.printout.words import ASIDE, PARTS, folded, part_meant
 from loadbench.units import Kind
 
 SAMPLED = 400
@@ -23,7 +23,8 @@ class Draft:
     """One column, not finished. `heights` is the place of the column of its heights; `doubts` are sentences.
 
     `number` and `number_unit` are the height as printed in the header; `height` and `height_text` come from them, or
-    from the user. `said` tells that a recipe or the user said what the column holds.
+    from the user. `said` tells that a recipe or the user said what the column holds. `beside` tells that it belongs to
+    a second table to the right of the first.
     """
 
     place: int
@@ -40,6 +41,7 @@ class Draft:
     assumed: bool = False
     said: bool = False
     by_recipe: bool = False
+    beside: bool = False
     sure: bool = True
     doubts: list[str] = field(default_factory=list)
 
@@ -64,7 +66,9 @@ def drafts_of(table: Table, guides: Matched, layout: Layout | None) -> list[Draf
     samples = _samples(table)
     if not any(table.headers) and not any(draft.said for draft in drafts):
         _without_headers(drafts, samples)
+    _parts(drafts, samples)
     _springs(drafts, samples)
+    _named_by_two(table, drafts)
     _numbers_alone(drafts, samples)
     _once(drafts, samples)
     if layout is not Layout.ROW_A_READING:
@@ -110,6 +114,8 @@ def _samples(table: Table) -> list[list[str]]:
 def _without_headers(drafts: list[Draft], samples: list[list[str]]) -> None:
     """No header at all: three columns can be a spring, a height and a load; more cannot be told apart."""
     used = [draft for draft in drafts if samples[draft.place]]
+    if _by_units(used, samples):
+        return
     if len(used) != 3 or not all(is_number_like(cell) for draft in used[1:] for cell in samples[draft.place]):
         return
     spring, one, other = used
@@ -120,9 +126,48 @@ def _without_headers(drafts: list[Draft], samples: list[list[str]]) -> None:
         draft.doubt(f"There is no header; the size of the numbers makes it a {meaning}.")
 
 
+def _by_units(used: list[Draft], samples: list[list[str]]) -> bool:
+    """No header, but every cell of a column of heights and of one of loads says its unit."""
+    kinds = {draft.place: {kind_told(cell) for cell in samples[draft.place]} for draft in used}
+    found = {Meaning.HEIGHT: Kind.LENGTH, Meaning.LOAD: Kind.FORCE}
+    said = {meaning: [draft for draft in used if kinds[draft.place] == {kind}] for meaning, kind in found.items()}
+    if not all(len(drafts) == 1 for drafts in said.values()):
+        return False
+    for meaning, (draft,) in said.items():
+        draft.meaning = meaning
+        draft.doubt(f"There is no header; the unit of its cells makes it a {meaning}.")
+    return True
+
+
 def _size(cell: str) -> float:
     digits = "".join(ch if ch.isdigit() else " " for ch in cell.replace(",", ".").partition(".")[0]).split()
     return float(digits[0]) if digits else 0.0
+
+
+def _parts(drafts: list[Draft], samples: list[list[str]]) -> None:
+    """A column whose cells name two parts or more is the part's, whatever stands over it."""
+    if any(draft.meaning is Meaning.PART for draft in drafts):
+        return
+    for draft in drafts:
+        named = {part_meant(cell) for cell in samples[draft.place]}
+        if len(named) > 1 and named <= set(PARTS.values()) and not draft.said and draft.meaning is not Meaning.SPRING:
+            draft.meaning, draft.part = Meaning.PART, ""
+            draft.doubt("Its header does not say so; its cells name the parts.")
+            return
+
+
+def _second_table(drafts: list[Draft], samples: list[list[str]], first: Draft, second: Draft) -> bool:
+    """Mark the columns of a second table beside the first: other springs, with loads of their own."""
+    loads = [each.place for each in drafts if each.meaning is Meaning.LOAD or each.number]
+    if samples[first.place] == samples[second.place] or second.place < first.place:
+        return False
+    if not any(place < second.place for place in loads) or not any(place > second.place for place in loads):
+        return False
+    for draft in drafts[second.place :]:
+        if not draft.said:
+            draft.meaning, draft.number, draft.beside = Meaning.NOTHING, "", True
+            draft.doubt("A second table stands beside the first; it is not read.")
+    return True
 
 
 def _springs(drafts: list[Draft], samples: list[list[str]]) -> None:
@@ -134,6 +179,8 @@ def _springs(drafts: list[Draft], samples: list[list[str]]) -> None:
         kept = (said or full or named)[0]
         for draft in named:
             if draft is not kept and not draft.said:
+                if _second_table(drafts, samples, kept, draft):
+                    return
                 draft.meaning = Meaning.NOTHING
                 draft.doubt(f'The springs are numbered in "{kept.header}"; this column is not read.')
     if named:
@@ -152,6 +199,31 @@ def _springs(drafts: list[Draft], samples: list[list[str]]) -> None:
             return
 
 
+def _named_by_two(table: Table, drafts: list[Draft]) -> None:
+    """Where the names taken for the springs' come again in other rows: cylinder and valve name one together."""
+    named = [draft for draft in drafts if draft.meaning is Meaning.SPRING]
+    if len(named) != 1 or named[0].said or named[0].sure:
+        return
+    apart = (Meaning.HEIGHT, Meaning.REPEAT, Meaning.DIRECTION, Meaning.PART)
+    beside = [draft.place for draft in drafts if draft.meaning in apart]
+    if _are_different(table, [named[0].place, *beside]):
+        return
+    for draft in drafts[: max(2, named[0].place + 2)]:
+        spare = draft.meaning is Meaning.NOTHING and not draft.said and not draft.number
+        if spare and _are_different(table, [named[0].place, draft.place, *beside]):
+            draft.meaning = Meaning.SPRING
+            for each in (named[0], draft):
+                each.doubt(f'"{named[0].header}" comes again; with "{draft.header}" it names one spring each.')
+            return
+
+
+def _are_different(table: Table, places: list[int]) -> bool:
+    """Whether no two rows of data say the same in these columns; rows where one of them is blank do not count."""
+    rows = [row.cells for row in table.body[:SAMPLED] if len(row.cells) > max(places)]
+    told = [tuple(cells[place] for place in places) for cells in rows if all(cells[place] for place in places)]
+    return len(told) > 1 and len(set(told)) == len(told)
+
+
 def _numbers_alone(drafts: list[Draft], samples: list[list[str]]) -> None:
     """A header that is a bare number is the height of its loads; an unknown one over numbers stays unread."""
     counts = {str(n) for n in range(1, 13)}
@@ -164,7 +236,8 @@ def _numbers_alone(drafts: list[Draft], samples: list[list[str]]) -> None:
             if counting:
                 draft.doubt(f'"{draft.header}" is read as the height of these loads; it may be a count.')
     for draft in drafts:
-        if draft.meaning is Meaning.NOTHING and draft.cell.meaning is None and not draft.said and samples[draft.place]:
+        unread = draft.meaning is Meaning.NOTHING and draft.cell.meaning is None and not draft.beside
+        if unread and not draft.said and samples[draft.place]:
             draft.doubt("Nothing says what this column holds; it is not read.")
 
 

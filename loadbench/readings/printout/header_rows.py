@@ -94,13 +94,16 @@ def block_at(rows: Sequence[Row]) -> Block | None:
         The block; None where no row looks like a header.
     """
     best, anchor = 0.0, None
+    bare = not any(map(is_data, rows))  # a header alone is told as such
     for index, row in enumerate(rows):
         score = _score(row)
         if score < _ENOUGH or score * 2 <= best:
             continue
         below = [each for each in rows[index + 1 : index + 1 + DEEPEST] if is_data(each)]
+        if _heads_another(rows, index):
+            continue
         score *= _share(row, below)  # a remark of two cells above a table of six is not its header
-        if below and score > best:
+        if (below or bare) and score > best:
             best, anchor = score, index
     if anchor is None:
         anchor = _bare_heights(rows)
@@ -110,6 +113,13 @@ def block_at(rows: Sequence[Row]) -> Block | None:
     while top and anchor - top < DEEPEST - 1 and _goes_above(rows[top - 1], rows[top]):
         top -= 1
     return _down(rows, top, anchor)
+
+
+def _heads_another(rows: Sequence[Row], index: int) -> bool:
+    """Whether a row is a spring's number right above a header: "Spring #1" over "Height, Load"."""
+    found = heading(" ".join(cell for cell in rows[index].cells if cell))
+    below = rows[index + 1] if index + 1 < len(rows) else None
+    return found is not None and found[0].isalnum() and below is not None and _score(below) >= _ENOUGH
 
 
 def _share(row: Row, below: Sequence[Row]) -> float:
@@ -152,7 +162,9 @@ def _goes_below(row: Row, heads: Sequence[str]) -> bool:
     told = [(place, cell) for place, cell in enumerate(row.cells) if cell]
     if not told or is_heading(row) or is_number_like(row.cells[0]):
         return False
-    read = [read_header(head) for head in heads]
+    if _counts_repeats(row, heads):
+        return True
+    read = [read_header(head) for head in _spread(heads)]
     bare = [place for place, cell in told if is_number_like(cell)]
     if bare and (
         any(cell.number or cell.meaning is Meaning.HEIGHT for cell in read) or not _names_no_spring(row, read)
@@ -161,6 +173,31 @@ def _goes_below(row: Row, heads: Sequence[str]) -> bool:
     if not all(_fits_below(cell, read[place] if place < len(read) else HeaderCell()) for place, cell in told):
         return False
     return bool(bare) or any(read_header(cell).strong or unit_of_word(cell) for _, cell in told)
+
+
+def _spread(heads: Sequence[str]) -> list[str]:
+    """The headers with those of groups of loads over all columns of the group."""
+    group, spread = "", []
+    for head in heads:
+        group = (head if read_header(head).meaning is Meaning.LOAD else "") if head else group
+        spread.append(head or group)
+    return spread
+
+
+def _counts_repeats(row: Row, heads: Sequence[str]) -> bool:
+    """Whether a row counts the repeats under each header of a group: 1, 2, 3, 1, 2, 3."""
+    first = row.cells[0]
+    if first and read_header(first).meaning is not Meaning.REPEAT:
+        return False
+    counts: list[int] = []
+    for place, cell in enumerate(row.cells[1:], 1):
+        if not cell.isdigit() or place >= len(heads):
+            return False
+        wanted = 1 if heads[place] else (counts[-1] + 1 if counts else 0)
+        if int(cell[:4]) != wanted:
+            return False
+        counts.append(wanted)
+    return max(counts, default=0) > 1
 
 
 def _names_no_spring(row: Row, heads: Sequence[HeaderCell]) -> bool:

@@ -7,8 +7,9 @@ import re
 from dataclasses import dataclass, field
 
 from loadbench.readings.printout import words as w
+from loadbench.readings.printout.cells import Decimal
 from loadbench.readings.printout.meaning import Meaning
-from loadbench.readings.printout.numbers_in import is_missing
+from loadbench.readings.printout.numbers_in import is_missing, plain_number
 from loadbench.units import Kind, unit_words
 from loadbench.units.table import PLAIN, WORDS, note_on, unit_key
 
@@ -56,6 +57,13 @@ def unit_of_word(word: str) -> tuple[Kind, str] | None:
         if key in WORDS[kind]:
             return kind, WORDS[kind][key].text
     return None
+
+
+def kind_told(cell: str) -> Kind | None:
+    """What a cell of a number and its unit measures; None for any other cell."""
+    number = plain_number(cell, Decimal.POINT) or plain_number(cell, Decimal.COMMA)
+    known = unit_of_word(number[1]) if number else None
+    return None if known is None else known[0]
 
 
 def note_of_word(word: str, kind: Kind) -> str:
@@ -208,7 +216,11 @@ def _numbers(scan: _Scan, said: set[str]) -> tuple[_Number | None, str, tuple[st
     for number in scan.numbers:
         whole = number.text.isdigit()
         if number.unit and number.unit[0] is not Kind.LENGTH:
-            odd.append(number.text)
+            if whole and int(number.text[:9]) <= LARGEST_COUNT:
+                order = order or number.text  # "Load 1 lbf"
+                scan.units.setdefault(*number.unit)
+            else:
+                odd.append(number.text)
         elif said & w.LIFT or (number.to_word and whole and len(number.text) < 3):
             order = order or number.text
         elif alone or number.unit or not whole or number.after_at or int(number.text[:9]) > LARGEST_COUNT:
@@ -244,7 +256,7 @@ def _meaning(scan: _Scan, said: set[str], *, has_height: bool) -> tuple[Meaning 
         (loads, Meaning.LOAD),
         (said & w.HEIGHT, Meaning.HEIGHT),
         (said & w.PART, Meaning.PART),
-        (said & w.REPEAT and not said & w.SPRING, Meaning.REPEAT),
+        (said & w.REPEAT and not said & w.SPRING, Meaning.LOAD if Kind.FORCE in scan.units else Meaning.REPEAT),
         (said & w.MARK, Meaning.MARK),
         (numbered and _is_load(scan, said, has_height=has_height), Meaning.LOAD),
         (numbered and said & w.READING, Meaning.REPEAT),

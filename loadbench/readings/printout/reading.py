@@ -115,6 +115,7 @@ def understood_with(grid: Grid, style: Style | None, guidance: Guidance, recipe:
         *guidance.problems,
         *_not_found(found.missing, table, file),
         *_no_table(grid, table, drafts, file),
+        *_beside(drafts, table, file),
         *unit_problems(table, drafts, file),
         *rows.problems,
         *_too_long(grid, file),
@@ -168,10 +169,23 @@ def _tell_rows(drafts: Sequence[Draft], rows: SpringsIn) -> None:
         shown = ", ".join(map(str, numbers[:8])) + (" and more" if len(numbers) > 8 else "")
         told = next((draft for draft in drafts if draft.meaning is Meaning.SPRING), drafts[0])
         told.doubts.append(f"Left out, as no springs: {words} (row {shown}).")
+    _tell_twice(drafts, rows)
     ways = next((draft for draft in drafts if draft.meaning is Meaning.DIRECTION), None)
     if rows.unsure_directions and ways is not None:
         said = " and ".join(f'"{word}"' for word in rows.unsure_directions)
         ways.doubt(f"{said}: down is read as loading, up as unloading.")
+
+
+def _tell_twice(drafts: Sequence[Draft], rows: SpringsIn) -> None:
+    """Say beside the springs' column which few of them come again: a number may have been typed twice."""
+    named = next((draft for draft in drafts if draft.meaning is Meaning.SPRING), None)
+    again = {spring.id: next((each.row for each in spring.readings if each.repeat > 1), 0) for spring in rows.springs}
+    twice = {name: row for name, row in again.items() if row}
+    if named is None or not twice or 2 * len(twice) > len(again) or any(d.meaning is Meaning.REPEAT for d in drafts):
+        return
+    shown = ", ".join(f"{name} (row {row})" for name, row in list(twice.items())[:5])
+    more = " and more" if len(twice) > 5 else ""
+    named.doubt(f"Only some springs come again: {shown}{more}. They count as repeats; is a number typed twice?")
 
 
 def _style_of(drafts: Sequence[Draft]) -> Style:
@@ -189,6 +203,16 @@ def _not_found(missing: Sequence[ColumnGuide], table: Table, file: str | None) -
     what = f"The recipe's column {names[0]} is" if len(names) == 1 else f"The recipe's columns {', '.join(names)} are"
     place = Place(file=file, row=table.header_row)
     return [Problem(what=f"{what} not in this printout.", expected="the headers that the recipe names", place=place)]
+
+
+def _beside(drafts: Sequence[Draft], table: Table, file: str | None) -> list[Problem]:
+    """That a second table to the right is not read."""
+    first = next((draft for draft in drafts if draft.beside), None)
+    if first is None:
+        return []
+    place = Place(file=file, row=table.header_row, column=first.place + 1)
+    what = f'A second table begins with the column "{first.header}"; its springs are not read.'
+    return [Problem(what=what, expected="one table, the springs one under the other", place=place)]
 
 
 def _no_table(grid: Grid, table: Table, drafts: Sequence[Draft], file: str | None) -> list[Problem]:

@@ -9,7 +9,7 @@ from loadbench.errors import InputError, Problem
 from loadbench.readings.printout.cells import Decimal, Row
 from loadbench.readings.printout.drafts import Draft
 from loadbench.readings.printout.faults_in import Faults
-from loadbench.readings.printout.headers import KIND_OF, unit_of_word
+from loadbench.readings.printout.headers import KIND_OF, read_header, unit_of_word
 from loadbench.readings.printout.layout import Table
 from loadbench.readings.printout.meaning import Meaning, PrintedReading, PrintedSpring
 from loadbench.readings.printout.numbers_in import Cell, Converter, NoUnit, is_missing
@@ -80,6 +80,8 @@ class Reader:
         self._table, self._drafts, self._decimal = table, drafts, decimal
         one = {meaning: self._place_of(meaning) for meaning in Meaning}
         self._spring, self._part, self._repeat = one[Meaning.SPRING], one[Meaning.PART], one[Meaning.REPEAT]
+        self._named_by = [draft.place for draft in drafts if draft.meaning is Meaning.SPRING]
+        self._name_before = [""] * len(self._named_by)
         self._mark, self._direction, self._rate = one[Meaning.MARK], one[Meaning.DIRECTION], one[Meaning.RATE]
         self._loads = [self._load(draft) for draft in drafts if draft.meaning is Meaning.LOAD]
         self._converters = {
@@ -97,6 +99,7 @@ class Reader:
         self._ways: dict[str, None] = {}
         self._current: _Draft | None = None
         self._current_part = self._heading_part = ""
+        self._elsewhere = False
 
     def _place_of(self, meaning: Meaning) -> int | None:
         return next((draft.place for draft in self._drafts if draft.meaning is meaning), None)
@@ -135,7 +138,9 @@ class Reader:
         width, printed = self._table.width, self._table.printed
         for row in self._table.body:
             cells = row.cells
-            if cells not in printed:
+            if cells in printed:
+                self._elsewhere = self._elsewhere and not any(map(names_column, cells))
+            else:
                 self._row(row, cells if len(cells) == width else self._fitted(row))
         return SpringsIn(
             springs=tuple(spring.finished() for spring in self._springs.values()),
@@ -157,12 +162,15 @@ class Reader:
         return (*cells[:width], *("",) * (width - here))
 
     def _row(self, row: Row, cells: tuple[str, ...]) -> None:
-        named = "" if self._spring is None else cells[self._spring]
+        named = self._name_in(cells)
         if self._is_summary(row, cells, named):
             return
         if sum(map(bool, cells)) < 4 and self._heads(row, cells):
             return
-        spring = self._spring_of(row, cells, named)
+        if named and named not in self._springs and names_column(named):
+            self._heads_elsewhere(row, cells)
+            return
+        spring = None if self._elsewhere else self._spring_of(row, cells, named)
         if spring is None:
             return
         self._current = spring
@@ -177,6 +185,14 @@ class Reader:
         for load in self._loads:
             if cells[load.place]:
                 self._reading(row, cells, spring, load, load.part or part, load.direction or direction)
+
+    def _name_in(self, cells: tuple[str, ...]) -> str:
+        """The spring's name in a row; of several columns that name it together a blank one goes on from above."""
+        told = [cells[place] for place in self._named_by]
+        if len(told) > 1 and any(told):
+            told = [cell or before for cell, before in zip(told, self._name_before, strict=True)]
+            self._name_before = told
+        return " ".join(cell for cell in told if cell)
 
     def _is_summary(self, row: Row, cells: tuple[str, ...], named: str) -> bool:
         first = named or next((cell for cell in cells if cell), "")
@@ -213,10 +229,6 @@ class Reader:
         if named and (known := self._springs.get(named)) is not None:
             return known
         if named and named != '"' and not is_missing(named):
-            if names_column(named):
-                what = "A header with other columns or heights stands here; the rows beneath are read by the first one."
-                self._faults.tell(row, self._spring or 0, what, "one header, or a printout for each", None)
-                return None
             return self._begun(named, row)
         if (
             self._current is not None
@@ -230,6 +242,16 @@ class Reader:
                 self._faults.tell(row, self._spring, what, "the number of the spring", None)
             return None
         return self._unnamed(row, cells)
+
+    def _heads_elsewhere(self, row: Row, cells: tuple[str, ...]) -> None:
+        """A header amid the rows: the rows beneath are read only where it says the same as the first."""
+        said = [read_header(cell) for cell in cells]
+        told = [(cell.meaning, cell.number, cell.number_unit, cell.part, cell.units) for cell in said]
+        first = [(cell.meaning, cell.number, cell.number_unit, cell.part, cell.units) for cell in self._table.cells]
+        self._elsewhere = told != first
+        if self._elsewhere:
+            what = "A header with other columns or heights stands here; the rows beneath are not read."
+            self._faults.tell(row, self._spring or 0, what, "one header, or a printout for each", None)
 
     def _unnamed(self, row: Row, cells: tuple[str, ...]) -> _Draft | None:
         """A spring of a printout that does not number its springs."""

@@ -10,6 +10,7 @@ from loadbench.arrays import Floats, Indices
 from loadbench.readings.accuracy import Accuracy
 from loadbench.readings.trust.flag import Flag, FlagKind
 from loadbench.readings.trust.moments import (
+    FEWEST,
     MODIFIED_Z,
     Mask,
     column_median,
@@ -114,7 +115,8 @@ def judged(table: SetTable, accuracy: Accuracy, share: float = 1.0, *, searched:
     out = own_out = np.zeros(loads.shape, dtype=np.bool_)
     if searched:
         z, out = strays(loads, floor, share * CHANCES["load"] / width)
-        own_z, own_out = strays(own, np.maximum(floor, 2 * resolution), share * CHANCES["own line"] / width)
+        alike = own * own_scale(loads, line.loads)
+        own_z, own_out = strays(alike, np.maximum(floor, 2 * resolution), share * CHANCES["own line"] / width)
     return Judged(
         table=table,
         columns=columns,
@@ -134,7 +136,8 @@ def own_distances(loads: Floats, line: Floats) -> Floats:
 
     With two or more others the spring's load is taken as a + b x the set's (its free height and its rate differ from
     the set's), by least squares without the reading itself. With one other it follows that one by whichever of three
-    ways leaves the set the least spread: not at all, by the same load (free height), by the same share (rate).
+    ways leaves the set the least spread: not at all, by the same load (free height), by the same share (rate); that
+    takes five springs tested alike.
 
     Args:
         loads: N, shape (springs, heights); NaN where missing.
@@ -157,9 +160,38 @@ def own_distances(loads: Floats, line: Floats) -> Floats:
         slope = np.where(spread > 1e-9 * others * mean_x**2, along / spread, 1.0)
         distance = np.where(known & (others > 1), y - mean_y - slope * (x - mean_x), np.nan)
     for row in np.flatnonzero(np.sum(known, axis=1) == 2):
-        if np.isnan(distance[row]).all():
+        if np.isnan(distance[row]).all() and np.sum((known == known[row]).all(axis=1)) >= FEWEST:
             distance = np.where(np.isnan(distance), _from_one_other(loads, line, known[row], distance), distance)
     return np.asarray(distance)
+
+
+def own_scale(loads: Floats, line: Floats) -> Floats:
+    """What makes the distances of `own_distances` alike where some readings are missing.
+
+    The fewer others a reading has and the further it stands from them, the more their noise moves the line it is held
+    against. Distances times this scatter as the middle spring's at the same height do.
+
+    Args:
+        loads: N, shape (springs, heights); NaN where missing.
+        line: the set's median load at each height, N, shape (heights,).
+
+    Returns:
+        Factors, 1 where nothing is missing, of the loads' shape.
+
+    Source:
+        own derivation: variance of a prediction by least squares, 1 + 1/n + (x - mean)^2/Sxx.
+    """
+    known = np.isfinite(loads)
+    if known.all():
+        return np.ones(loads.shape)
+    x = np.where(known, line, 0.0)
+    others = np.maximum(np.sum(known, axis=1, keepdims=True) - known, 1)
+    mean = (np.sum(x, axis=1, keepdims=True) - x) / others
+    spread = np.sum(x * x, axis=1, keepdims=True) - x * x - others * mean**2
+    apart = spread > 1e-9 * others * mean**2
+    variance = 1 + 1 / others + np.where(apart, (line - mean) ** 2 / np.where(apart, spread, 1.0), 0.0)
+    blur = np.sqrt(np.where(known, variance, np.nan))
+    return np.asarray(np.where(known, column_median(blur) / blur, 1.0))
 
 
 def _from_one_other(loads: Floats, line: Floats, pair: Mask, distance: Floats) -> Floats:

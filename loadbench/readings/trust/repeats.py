@@ -179,6 +179,8 @@ def _limits(groups: Repeats, accuracy: Accuracy, chance: float) -> tuple[Floats,
     else:
         flags = []
     limits = _range_limit(groups.count, pooled.deviation, pooled.freedom, chance)
+    if pooled.groups < FEWEST:  # they are most of what they are judged by
+        limits = np.minimum(limits, GROSS * np.abs(groups.mean))
     rule = "range over what the repeats of the rest of the set allow (Student's t, shared among all pairs of repeats)"
     return np.maximum(limits, least), rule, flags
 

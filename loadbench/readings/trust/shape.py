@@ -172,12 +172,12 @@ def bends(found: Judged, row: int, column: int) -> bool:
 
     Returns:
         By the smaller sum of squares, both with as many figures to choose. With three heights the two can't be told
-        apart by that: a curve that a valve spring can have is taken for one.
+        apart by that: a curve that a valve spring can have, a rate that grows as it is pressed, is taken for one.
 
     Source:
         own derivation; how much a spring can be curved is common practice.
     """
     if np.isfinite(found.loads[row]).sum() < 4:
         shares = curvatures(found.line.heights, found.loads)[0]
-        return bool(abs(shares[row] - column_median(shares[:, None])[0]) < CURVED_AT_MOST)
+        return bool(0 < shares[row] - column_median(shares[:, None])[0] < CURVED_AT_MOST)
     return found.left_curved(row) < found.left_without(row, column)

@@ -28,6 +28,13 @@ UNKNOWN_SPREAD = 0.02
 REPEATS_AGREE = 0.2
 """Repeats within this share of the set's load belong to the height they are told at."""
 
+GRADUATIONS = {0.0254: (0.1, 0.05), 0.001: (10.0, 1.0)}
+"""What a height is misread or mistyped by where nobody else was tested: inches and mm, coarse to fine (common
+practice). Finer ones fit any load."""
+
+TELLING = 3
+"""A height that is off by one of them is taken for one where that is so many times what the height may miss by."""
+
 AGREED = 2.5
 """How many of the set's own deviations a height may miss by (common practice)."""
 
@@ -106,7 +113,8 @@ def guessed(height: float, fits: float, tolerance: float, heights: Floats, commo
         common: those that a reading of this spring may have been meant for, m.
 
     Returns:
-        A height that others were tested at, else two digits swapped, else one digit changed; None where none is near.
+        A height that others were tested at, else two digits swapped, else one digit changed by whole graduations; None
+        where none is near.
     """
     text, unit = digits_of(height, heights)
     swapped = [float(each) * unit for each in slips(text, swaps=True)]
@@ -118,10 +126,17 @@ def guessed(height: float, fits: float, tolerance: float, heights: Floats, commo
     if swapped:
         return Guess(height=min(swapped, key=lambda each: abs(each - fits)), swapped=True)
     changed = [float(each) * unit for each in slips(text, swaps=False)]
-    changed = [each for each in changed if abs(each - fits) <= tolerance]
+    changed = [each for each in changed if abs(each - fits) <= tolerance and _telling(each - height, unit, tolerance)]
     if changed:
         return Guess(height=min(changed, key=lambda each: abs(each - fits)))
     return None
+
+
+def _telling(change: float, unit: float, tolerance: float) -> bool:
+    """Whether a change of a digit says more than that a load is off: whole graduations, far coarser than the blur."""
+    steps = abs(change) / unit
+    whole = (each for each in GRADUATIONS[unit] if abs(steps / each - round(steps / each)) < 1e-6)
+    return TELLING * tolerance / unit <= next(whole, 0.0)
 
 
 def typed_height(found: Judged, row: int, column: int) -> tuple[Flag, Guess] | None:

@@ -176,3 +176,40 @@ def test_a_number_typed_twice_is_told() -> None:
     assert "4 (row 7)" in found.columns[0].why
     every = "".join(f"{number},{150 + number}.1,{350 + number}.2\n" for number in (1, 2, 1, 2))
     assert read(f"Spring,1.900 in,1.300 in\n,lbf,lbf\n{every}").columns[0].sure
+
+
+@pytest.mark.parametrize("headers", ["Cylinder,Valve", "Cyl,Intake or exhaust", "Valve,Cylinder"])
+def test_cylinder_and_valve_name_a_spring_together(headers: str) -> None:
+    found = read(
+        f"{headers},Load at 1.900 in (lbf),Load at 1.300 in (lbf)\n"
+        "1,I,150.1,350.2\n1,E,151.1,351.2\n2,I,149.1,349.2\n2,E,152.1,353.2\n"
+    )
+    assert list(readings(found)) == ["1 I", "1 E", "2 I", "2 E"]
+    assert readings(found)["2 E"] == inches((1.9, 152.1), (1.3, 353.2))
+    assert [column.sure for column in found.columns[:2]] == [False, False]
+
+
+def test_cylinder_and_valve_name_a_spring_in_rows_of_readings_too() -> None:
+    found = read(
+        "Cylinder,Valve,Height in,Load lbf\n"
+        "1,I,1.900,150.1\n,,1.300,350.2\n,E,1.900,151.3\n,,1.300,352.4\n2,I,1.900,150.1\n,,1.300,350.2\n"
+        "2,E,1.900,151.3\n,,1.300,352.4\n"
+    )
+    assert readings(found) == {"1 I": PLAIN["1"], "1 E": PLAIN["2"], "2 I": PLAIN["1"], "2 E": PLAIN["2"]}
+    rows = "".join(
+        f"{cylinder},{valve},{height},{run},{load}\n"
+        for cylinder in (1, 2)
+        for valve in "IE"
+        for height, load in ((1.9, 150.1), (1.3, 350.2))
+        for run in (1, 2)
+    )
+    found = read(f"Cylinder,Valve,Height in,Run,Load lbf\n{rows}")
+    assert list(readings(found)) == ["1 I", "1 E", "2 I", "2 E"]
+    assert readings(found)["1 E"] == inches((1.9, 150.1), (1.9, 150.1), (1.3, 350.2), (1.3, 350.2))
+
+
+def test_a_cylinder_told_once_goes_on() -> None:
+    found = read(
+        "Cylinder,Valve,Load at 1.900 in (lbf)\n1,I,150.1\n,E,151.3\n2,I,150.2\n,E,151.4\n3,I,150.3\n3,E,151.5\n"
+    )
+    assert list(readings(found)) == ["1 I", "1 E", "2 I", "2 E", "3 I", "3 E"]

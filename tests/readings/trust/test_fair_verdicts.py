@@ -18,7 +18,7 @@ RATE = 350.0
 HEIGHTS = (1.9, 1.7, 1.5, 1.3)
 
 
-def tested(seed: int, heights: tuple[float, ...] = HEIGHTS, count: int = 16) -> list[TestedSpring]:
+def made_set(seed: int, heights: tuple[float, ...] = HEIGHTS, count: int = 16) -> list[TestedSpring]:
     """A clean set, a row a reading: 0.6 % in rate, 0.4 lbf a reading, printed to 0.1 lbf."""
     rng = np.random.default_rng(seed)
     springs = []
@@ -41,17 +41,19 @@ def loaded(spring: TestedSpring, place: int, factor: float) -> TestedSpring:
     return replace(spring, readings=tuple(own))
 
 
-def test_gaps_raise_no_false_alarm() -> None:
-    # Three of 64 readings are missing; the springs with a gap have less to be held against.
+def test_a_gap_raises_no_false_alarm() -> None:
+    # Three of 64 readings are missing; their springs have less to be held against.
     told = 0
-    for seed in range(120):
-        springs, rng = tested(seed), np.random.default_rng(seed)
-        for row in rng.choice(16, 3, replace=False):
+    for seed in range(150):
+        springs, rng = made_set(seed), np.random.default_rng(seed)
+        gapped = rng.choice(16, 3, replace=False)
+        for row in gapped:
             gap = int(rng.integers(4))
             kept = tuple(each for place, each in enumerate(springs[row].readings) if place != gap)
             springs[row] = replace(springs[row], readings=kept)
-        told += bool(flags_of(springs, accuracy=Accuracy()))
-    assert told <= 5  # a set in fifty is told by chance
+        names = {springs[row].id for row in gapped}
+        told += any(flag.spring in names for flag in flags_of(springs, accuracy=Accuracy()))
+    assert told <= 6
 
 
 def test_distances_weigh_what_they_stand_on() -> None:
@@ -68,7 +70,7 @@ def test_distances_weigh_what_they_stand_on() -> None:
 def test_a_load_a_tenth_low_is_no_height_of_no_graduation() -> None:
     # 135 lbf at 1.900 in would fit 1.943 in, at which nobody stops a tester.
     for seed in range(12):
-        springs = tested(seed)
+        springs = made_set(seed)
         springs[4] = loaded(springs[4], 0, 0.92)
         (flag,) = (each for each in flags_of(springs, accuracy=Accuracy()) if each.spring == "5")
         assert flag.kind is FlagKind.OUTLIER, seed
@@ -85,7 +87,7 @@ def test_a_height_is_misread_by_whole_graduations() -> None:
 
 
 def test_a_rate_that_falls_at_three_heights_is_one_reading_that_is_off() -> None:
-    springs = tested(5, (1.9, 1.6, 1.3))
+    springs = made_set(5, (1.9, 1.6, 1.3))
     for number, each in enumerate(springs):  # heights in the header: a row a spring
         at = tuple(replace(one, row=number + 3, column=place + 2) for place, one in enumerate(each.readings))
         springs[number] = replace(each, readings=at)
@@ -96,7 +98,7 @@ def test_a_rate_that_falls_at_three_heights_is_one_reading_that_is_off() -> None
 
 def test_two_readings_of_one_number_do_not_vouch_for_each_other() -> None:
     # One spring's number stands on two rows; no other spring is repeated.
-    springs = tested(3, (1.9, 1.3), count=4)
+    springs = made_set(3, (1.9, 1.3), count=4)
     again = tuple(replace(each, load=each.load * 1.08, repeat=2, row=50) for each in springs[1].readings)
     springs[1] = replace(springs[1], readings=(*springs[1].readings, *again))
     flags = flags_of(springs, accuracy=Accuracy())
