@@ -108,7 +108,7 @@ def _add_set_commands(commands: argparse._SubParsersAction[argparse.ArgumentPars
     fit = commands.add_parser("fit", help="choose a spring and shims for each valve of a job")
     fit.add_argument("job", metavar="JOB", help="a *.loadbench.json file")
     fit.add_argument("--json", action="store_true", help="as JSON on standard output")
-    fit.set_defaults(run=_fit, lists=("plan", "binding", "frees", "spare"))
+    fit.set_defaults(run=_fit)
 
 
 def _judged(path: str):  # type: ignore[no-untyped-def]
