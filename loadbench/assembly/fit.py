@@ -9,12 +9,13 @@ from dataclasses import replace
 from loadbench.analysis import Analysis
 from loadbench.analysis.springs import ValveAnalysis
 from loadbench.assembly.answer import Bar, FitAnswer, PlacedSpring
+from loadbench.assembly.binding import binding_of
 from loadbench.assembly.choices import table_of
 from loadbench.assembly.fit_inputs import FitInputs, FitValve, fit_inputs
-from loadbench.assembly.freeing import binding_of, freeing_of
+from loadbench.assembly.freeing import freeing_of
 from loadbench.assembly.pairing import LooseSprings, fitted_pairs, loose_springs
-from loadbench.assembly.pairing_faults import binding_pairs, freeing_pairs
 from loadbench.assembly.plan_doubts import doubts_of_plan
+from loadbench.assembly.trials import Trials
 from loadbench.findings.finding import Sentence
 from loadbench.findings.rows import rows_in_force
 from loadbench.findings.rulebook import rule_book
@@ -23,6 +24,7 @@ from loadbench.findings.view import plain
 from loadbench.fitup.best_fit import NotKnownError, best_fit
 from loadbench.fitup.choice_table import Chosen
 from loadbench.fitup.pair_table import PairChosen
+from loadbench.units import Style
 
 Progress = Callable[[float], None]
 
@@ -41,7 +43,9 @@ def fit(analysis: Analysis, shop: Shop | None = None, progress: Progress | None 
     """
     book = rule_book(shop, analysis.job.rules, analysis.stated.style, rows_in_force(analysis.lines[0].stated))
     loose = loose_springs(analysis)
-    inputs = fit_inputs(analysis, book, () if loose is None else (*loose.outer_names, *loose.inner_names))
+    inputs = fit_inputs(analysis, book, ((), ()) if loose is None else (loose.outer_names, loose.inner_names))
+    if loose is not None and len(inputs.springs) > min(len(loose.outer_names), len(loose.inner_names)):
+        loose, inputs = None, fit_inputs(analysis, book)  # a set of whole springs with a stray member or two
     if inputs.problems:
         return FitAnswer(feasible=False, proved=False, problems=inputs.problems, unchecked=inputs.unchecked)
     try:
@@ -56,13 +60,7 @@ def _single(analysis: Analysis, inputs: FitInputs, progress: Progress | None) ->
     table = table_of(inputs)
     chosen = best_fit(table, progress)
     if chosen is None:
-        return FitAnswer(
-            feasible=False,
-            proved=True,
-            binding=binding_of(inputs, table),
-            frees=freeing_of(inputs, table, progress),
-            unchecked=inputs.unchecked,
-        )
+        return _without_plan(analysis, inputs, Trials(progress=progress))
     rows = zip(chosen.springs, chosen.stacks, strict=True)
     plan = tuple(
         _placed(
@@ -82,13 +80,7 @@ def _paired(analysis: Analysis, inputs: FitInputs, loose: LooseSprings, progress
     whole = [Sentence(f"Spring {plain(name)} is a whole spring: pairs only are made here.") for name in inputs.springs]
     inputs = replace(inputs, unchecked=(*inputs.unchecked, *whole))
     if chosen is None:
-        return FitAnswer(
-            feasible=False,
-            proved=True,
-            binding=binding_pairs(inputs, table),
-            frees=freeing_pairs(table),
-            unchecked=inputs.unchecked,
-        )
+        return _without_plan(analysis, inputs, Trials(loose=loose, progress=progress))
     rows = zip(chosen.outers, chosen.inners, chosen.stacks, strict=True)
     plan = tuple(
         _placed(
@@ -104,6 +96,16 @@ def _paired(analysis: Analysis, inputs: FitInputs, loose: LooseSprings, progress
         for row, (outer, inner, stack) in enumerate(rows)
     )
     return _answered(inputs, plan, chosen, (*table.outers, *table.inners))
+
+
+def _without_plan(analysis: Analysis, inputs: FitInputs, trials: Trials) -> FitAnswer:
+    return FitAnswer(
+        feasible=False,
+        proved=True,
+        binding=binding_of(inputs, trials),
+        frees=freeing_of(inputs, trials, analysis.stated.style or Style.INCH_POUND),
+        unchecked=inputs.unchecked,
+    )
 
 
 def _answered(

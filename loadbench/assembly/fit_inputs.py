@@ -6,16 +6,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from loadbench.analysis import Analysis, LineAnalysis
-from loadbench.analysis.loose import BETWEEN
+from loadbench.analysis.loose import BETWEEN, loose_member
 from loadbench.analysis.springs import spring_load_line, valve_lift, valve_line
 from loadbench.errors import Place, Problem
-from loadbench.findings.finding import Sentence
+from loadbench.findings.finding import Amount, Sentence
 from loadbench.findings.rows import bind_row
 from loadbench.findings.rulebook import Limit, RuleBook
-from loadbench.fitup.inverse import STOCK_SHIMS
+from loadbench.fitup.inverse import MOST_SHIMS, SLACK, STOCK_SHIMS, TALLEST_STACK
+from loadbench.fitup.stacks import same_size
 from loadbench.job.checks import stated_shims
+from loadbench.job.labels import names_of
 from loadbench.job.stated import LINES, Stated
 from loadbench.readings.load_line import LoadLine
+from loadbench.units import Kind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,13 +69,16 @@ MAKERS = {
 }
 
 
-def fit_inputs(analysis: Analysis, book: RuleBook, loose: Sequence[str] = ()) -> FitInputs:
+Names = Sequence[str]
+
+
+def fit_inputs(analysis: Analysis, book: RuleBook, loose: tuple[Names, Names] = ((), ())) -> FitInputs:
     """Read what a fit needs.
 
     Args:
         analysis: of the job.
         book: the rules in force.
-        loose: names of the springs that are an outer or an inner only, where pairs are to be made of them.
+        loose: names of the outers and of the inners, where pairs are to be made of them.
 
     Returns:
         The inputs; what cannot be read is told in `problems`, what cannot be held in `unchecked`.
@@ -86,16 +92,17 @@ def fit_inputs(analysis: Analysis, book: RuleBook, loose: Sequence[str] = ()) ->
         problems += faults
         unchecked |= {note.template: note for note in notes}
         valves += [valve] if valve else []
-    springs, loads, left_out = _springs(analysis, lines, loose)
-    known, places = {*springs, *loose}, {valve.id: valve.index for valve in valves}
+    members = (*loose[0], *loose[1])
+    springs, loads, left_out = _springs(analysis, lines, members)
     for valve in valves:
-        if valve.locked_spring is not None and not _named(valve.locked_spring, known):
-            what = f"The spring {valve.locked_spring} that is locked on valve {valve.id} has no load line."
-            place = Place(field=f"valves.{places[valve.id]}.spring")
-            problems.append(Problem(what=what, expected="a numbered spring with readings", place=place))
-    for sentence in (*left_out, *_unheld(valves)):
-        unchecked[sentence.template] = sentence
-    problems += _nothing(analysis, (*springs, *loose)) + _faults(analysis.stated)
+        if valve.locked_spring is not None and not _placeable(valve.locked_spring, springs, loose):
+            problems.append(_not_placeable(valve, pairs=bool(members)))
+    problems += _nothing(analysis, (*springs, *members)) + _faults(analysis.stated) + _rule_faults(book)
+    # what is not held is told of what is stated well: a faulty entry is told as a fault
+    notes = (
+        left_out if problems else [*left_out, *_unheld(valves), *_own_stacks(valves), *_usual_stock(analysis.stated)]
+    )
+    unchecked = {sentence.template: sentence for sentence in notes} | ({} if problems else unchecked)
     stock, counts = _stock(analysis.stated)
     return FitInputs(
         valves=tuple(valves),
@@ -124,14 +131,42 @@ READ = (
 
 
 def _faults(stated: Stated) -> list[Problem]:
-    """The faults of value in what a fit reads of the lines, the stock and the makers' sheets."""
+    """The faults of value in what a fit reads of the lines, the stock, the makers' sheets and the springs' names."""
     lines = tuple(f"lines.{line}.{head}" for line in LINES for head in READ)
-    return [problem for path, problem in sorted(stated.problems.items()) if path.startswith((*READ, *lines))]
+    found = [
+        problem
+        for path, problem in sorted(stated.problems.items())
+        if path.startswith((*READ, *lines)) or (path.startswith("springs.") and path.endswith(".id"))
+    ]
+    return found + [
+        Problem(what=f"{count} shims cannot be in stock.", expected="zero or more", place=_at(f"shim_counts.{place}"))
+        for place, count in enumerate(stated.job.shim_counts)
+        if count is not None and count < 0
+    ]
 
 
-def _named(spring: str, known: set[str]) -> bool:
-    """Whether a name, or each name of a pair, is one of the springs'."""
-    return spring in known or all(name.strip() in known for name in spring.split(BETWEEN.strip()))
+RULES = ("rules.bind-margin-min", "rules.retainer-margin-min")
+
+
+def _rule_faults(book: RuleBook) -> list[Problem]:
+    """The faults in changes of the rules that a fit holds."""
+    return [problem for problem in book.problems if (problem.place.field or "").startswith(RULES)]
+
+
+def _placeable(name: str, springs: Names, loose: tuple[Names, Names]) -> bool:
+    """Whether a spring can stay on a valve: a whole one, or in a fit of pairs an outer, an inner, or one of each."""
+    if not any(loose):
+        return name in springs
+    kinds = [[kind for kind in (0, 1) if each.strip() in loose[kind]] for each in name.split(BETWEEN.strip())]
+    return all(kinds) and len({kind[0] for kind in kinds}) == len(kinds)
+
+
+def _not_placeable(valve: FitValve, *, pairs: bool) -> Problem:
+    what = (
+        f"The spring {valve.locked_spring} that is locked on valve {valve.id} is not among those that can stand here."
+    )
+    expected = f'an outer, an inner, or both, such as "O3{BETWEEN}I7"' if pairs else "a numbered spring with readings"
+    return Problem(what=what, expected=expected, place=_at(f"valves.{valve.index}.spring"))
 
 
 def _nothing(analysis: Analysis, springs: tuple[str, ...]) -> list[Problem]:
@@ -161,11 +196,17 @@ def _valve(
         problems.append(Problem(what=what, expected="a bare height", place=_at(f"{own}.bare_height")))
     if lift is None:
         figure = line.figures.get("net_valve_lift")
-        waits = ", ".join(figure.missing) if figure else ""
+        waits = names_of(figure.missing) if figure else ""
         place = _at(figure.missing[0] if figure and figure.missing else "valve_gear.lobe_lift")
         problems.append(Problem(what=f"The lift of valve {name} cannot be had.", expected=waits, place=place))
+    if lift is not None and lift <= 0:
+        what = f"The lash of valve {name} is as large as its lift."
+        problems.append(Problem(what=what, expected="a lash smaller than the valve lift", place=_at(f"{own}.lash")))
+    elif lift is not None and bare is not None and bare <= lift:
+        what = f"Valve {name} would lift as far as its spring is tall."
+        problems.append(Problem(what=what, expected="a height above the lift", place=_at(f"{own}.bare_height")))
     if bare is None or lift is None or problems:
-        return None, problems, notes
+        return None, problems, []
     percent = line.stated.value("targets.tolerance_percent")
     locked = bool(stated.job.valves[index].locked)
     return (
@@ -183,7 +224,7 @@ def _valve(
             target_open=line.stated.value("targets.open_load"),
             tolerance=None if percent is None else percent / 100,
             makers={key: value for key, path in MAKERS.items() if (value := line.stated.value(path)) is not None},
-            locked_spring=stated.job.valves[index].spring if locked else None,
+            locked_spring=((stated.job.valves[index].spring or "").strip() or None) if locked else None,
             locked_shims=_own_shims(stated, index) if locked else None,
         ),
         [],
@@ -206,8 +247,33 @@ def _bare_height(stated: Stated, index: int, line: LineAnalysis) -> tuple[float 
 
 
 def _own_shims(stated: Stated, index: int) -> tuple[float, ...] | None:
-    count = stated.values.get(f"valves.{index}.shims#", 0)
-    return tuple(float(stated.values[f"valves.{index}.shims.{place}"]) for place in range(count)) or None
+    """A valve's stated shims; one of no thickness states that there are none."""
+    read = [stated.values.get(f"valves.{index}.shims.{place}") for place in range(_shims_stated(stated, index))]
+    known = [float(shim) for shim in read if shim is not None]
+    return tuple(shim for shim in known if shim > 0) if known else None
+
+
+def _shims_stated(stated: Stated, index: int) -> int:
+    return int(stated.values.get(f"valves.{index}.shims#", 0))
+
+
+def _own_stacks(valves: list[FitValve]) -> list[Sentence]:
+    """Locked stacks that are past what a stack may be: they stay, and are told."""
+    return [
+        Sentence(f"The shims locked on valve {_plain(valve.id)} are past the limits of a stack: they stay as they are.")
+        for valve in valves
+        if valve.locked_shims is not None
+        and (len(valve.locked_shims) > MOST_SHIMS or sum(valve.locked_shims) > TALLEST_STACK * (1 + SLACK))
+    ]
+
+
+def _usual_stock(stated: Stated) -> list[Sentence]:
+    """What is taken where no shims in stock are stated."""
+    if any(stated.values.get(f"shims_in_stock.{place}") for place in range(stated.values.get("shims_in_stock#", 0))):
+        return []
+    sizes = {f"size{place}": Amount(size, Kind.LENGTH) for place, size in enumerate(STOCK_SHIMS)}
+    named = ", ".join(f"{{{name}}}" for name in sizes)
+    return [Sentence(f"No shims in stock are stated: {named} are taken, as many as are wanted.", sizes)]
 
 
 def _seal(stated: Stated, index: int, line: LineAnalysis) -> float | None:
@@ -240,11 +306,18 @@ def _springs(
         known = {line: load for line, load in own.items() if load is not None}
         if len(known) == len(own) and name not in found:
             found[name] = known
-        elif name not in loose:
-            why = "stands twice" if name in found else "has no readings that give its load"
-            told.append(Sentence(f"Spring {_plain(name)} {why}: it is not chosen."))
+        elif name not in loose and name not in found:
+            told.append(_left_out(analysis.stated, index, name, next(iter(lines.values()))))
     loads = {line: tuple(own[line] for own in found.values()) for line in lines}
     return tuple(found), loads, told
+
+
+def _left_out(stated: Stated, index: int, name: str, line: LineAnalysis) -> Sentence:
+    member = loose_member(stated, f"springs.{index}", line)
+    why = "has no readings that give its load"
+    if member is not None:
+        why = f"is one member of the nest only ({_plain(line.nest.members[member].name)})"
+    return Sentence(f"Spring {_plain(name)} {why}: it is not chosen.")
 
 
 def _plain(name: str) -> str:
@@ -275,6 +348,7 @@ def _stock(stated: Stated) -> tuple[tuple[float, ...], dict[float, int]]:
     for place in range(stated.values.get("shims_in_stock#", 0)):
         size = stated.values.get(f"shims_in_stock.{place}")
         if size:
+            size = next((own for own in sizes if same_size(own, size)), size)
             count = counted[place] if place < len(counted) else None
             before = sizes.get(size, 0)
             sizes[size] = None if count is None or before is None else before + max(count, 0)

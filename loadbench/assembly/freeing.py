@@ -1,233 +1,222 @@
-"""Why no plan holds: the limits that forbid it, and for each sort of change the least that would free one.
-
-Every answer is tried, not estimated: the table of choices is made anew with the change and the valves are matched.
-"""
+"""What would free a plan where none holds: for each sort of change the least, each of them tried."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import bisect
+import contextlib
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-import numpy as np
-
 from loadbench.analysis.figure import Plain
-from loadbench.assembly.answer import Bar, Freeing
-from loadbench.assembly.choices import table_of
-from loadbench.assembly.fit_inputs import FitInputs
+from loadbench.assembly.answer import Freeing
+from loadbench.assembly.fit_inputs import FitInputs, FitValve
+from loadbench.assembly.trials import Trials
 from loadbench.findings.finding import Amount, Sentence
-from loadbench.fitup.best_fit import largest_matching
-from loadbench.fitup.choice_table import Bools, ChoiceTable
-from loadbench.units import Kind
+from loadbench.findings.view import plain
+from loadbench.fitup.counted import NotKnownError
+from loadbench.fitup.integer_plan import OutOfTimeError
+from loadbench.units import Kind, Style
 
-THOU = 2.54e-5
-LIMITS = {
-    "bind": "Coil bind",
-    "retainer": "Retainer to seal",
-    "maker": "A maker's limit",
-    "seat-tolerance": "The seat load's tolerance",
-    "open-tolerance": "The open load's tolerance",
-    "locked": "What is locked",
+THOU, HUNDREDTH = 2.54e-5, 1e-5
+STEPS = {Style.INCH_POUND: THOU, Style.METRIC: HUNDREDTH}
+"""What lengths are told to: the least change is sought in these, so that it is told as it was tried."""
+
+NEW_SHIMS = {
+    Style.INCH_POUND: tuple(size * THOU for size in (5, 10, 15, 20, 25, 30, 40, 45, 50, 60, 75, 90)),
+    Style.METRIC: tuple(size * HUNDREDTH for size in (10, 20, 25, 30, 40, 50, 60, 75, 80, 100, 120, 150, 200)),
 }
-NEW_SHIMS = tuple(size * THOU for size in (5, 10, 15, 20, 25, 30, 40, 45, 50, 60, 75, 90))
 MOST_LIFT = 0.2
 """The largest share of the lift that is offered to be given up."""
 MOST_HEIGHT = 150 * THOU
 MOST_TOLERANCE = 0.5
+TOLERANCE = 0.001
 COARSE = 5
 
-Progress = Callable[[float], None]
 Changed = Callable[[float], FitInputs]
 
 
-def _pairs(allowed: Bools) -> Bools:
-    pairs: Bools = np.asarray(allowed.any(axis=2), dtype=np.bool_)
-    return pairs
-
-
-def _without_choice(table: ChoiceTable) -> Bools:
-    """The valves that no spring on no stack suits, (V,)."""
-    empty: Bools = ~np.asarray(table.allowed.any(axis=(1, 2)), dtype=np.bool_)
-    return empty
-
-
-def holds(table: ChoiceTable) -> bool:
-    """Whether every valve can have a spring of its own within every hard limit, counts of shims aside."""
-    return largest_matching(_pairs(table.allowed))[0] == len(table.valves)
-
-
-def without(table: ChoiceTable, limit: str) -> ChoiceTable:
-    """The same table without one hard limit."""
-    return replace(table, refused={name: bars for name, bars in table.refused.items() if name != limit})
-
-
-def binding_of(inputs: FitInputs, table: ChoiceTable) -> tuple[Bar, ...]:
-    """The limits that forbid a plan.
-
-    Args:
-        inputs: of the fit.
-        table: its choices.
-
-    Returns:
-        First the lack of springs, then each limit that alone, left out, would give a plan or a valve a choice.
-    """
-    bars = []
-    if len(table.springs) < len(table.valves):
-        text = "{valves} valves want a spring each; {springs} springs have loads."
-        amounts = {
-            "valves": Amount(float(len(table.valves)), Plain.COUNT),
-            "springs": Amount(float(len(table.springs)), Plain.COUNT),
-        }
-        bars.append(Bar(limit="springs", valves=(), sentence=Sentence(text, amounts)))
-    empty = _without_choice(table)
-    size, unmatched = largest_matching(_pairs(table.allowed))
-    for name in table.refused:
-        eased = without(table, name)
-        freed = empty & ~_without_choice(eased)
-        better = largest_matching(_pairs(eased.allowed))[0] > size
-        if freed.any() or better:
-            rows = np.flatnonzero(freed) if freed.any() else np.array(unmatched, dtype=int)
-            valves = tuple(table.valves[row] for row in rows)
-            bars.append(Bar(limit=name, valves=valves, sentence=_barred(name, valves)))
-    if table.counts and holds(table):
-        bars.append(Bar(limit="shim-counts", valves=(), sentence=Sentence("The shims counted in stock do not reach.")))
-    return tuple(bars) or (_together(table, empty, unmatched),)
-
-
-def _barred(name: str, valves: tuple[str, ...]) -> Sentence:
-    which = ", ".join(_plain(valve) for valve in valves)
-    return Sentence(f"{LIMITS[name]} leaves too few choices on valve {which}.")
-
-
-def _together(table: ChoiceTable, empty: Bools, unmatched: tuple[int, ...]) -> Bar:
-    rows = np.flatnonzero(empty) if empty.any() else np.array(unmatched, dtype=int)
-    valves = tuple(table.valves[row] for row in rows)
-    which = ", ".join(_plain(valve) for valve in valves)
-    return Bar(
-        limit="together", valves=valves, sentence=Sentence(f"Several limits together leave valve {which} no choice.")
-    )
-
-
-def _plain(name: str) -> str:
-    return name.replace("{", "{{").replace("}", "}}")
-
-
-def freeing_of(inputs: FitInputs, table: ChoiceTable, progress: Progress | None = None) -> tuple[Freeing, ...]:
+def freeing_of(inputs: FitInputs, trials: Trials, style: Style = Style.INCH_POUND) -> tuple[Freeing, ...]:
     """The least change of each sort that would free a plan, each tried alone.
 
     Args:
         inputs: of the fit.
-        table: its choices.
-        progress: called with the share done; may raise Cancelled.
+        trials: that ask whether a plan holds.
+        style: the units that lengths will be told in.
 
     Returns:
         Those that free one; none where only several changes together would.
     """
+    seek = _Freeings(inputs, trials, style)
     found: list[Freeing | None] = []
-    tries = (_more_springs, _new_shim, _less_lift, _more_height, _wider)
-    for place, attempt in enumerate(tries):
-        if progress is not None:
-            progress(place / len(tries))
-        found.append(attempt(inputs, table))
+    with contextlib.suppress(OutOfTimeError):
+        for attempt in (
+            seek.more_springs,
+            seek.more_shims,
+            seek.new_shim,
+            seek.less_lift,
+            seek.more_height,
+            seek.wider,
+        ):
+            with contextlib.suppress(NotKnownError):
+                found.append(attempt())
     return tuple(each for each in found if each is not None)
 
 
-def _more_springs(inputs: FitInputs, table: ChoiceTable) -> Freeing | None:
-    """How many springs like the best of these are lacking, where every valve has a height that some spring may have."""
-    by_height = table.refused["bind"] | table.refused["retainer"] | table.refused["locked"]
-    if not _pairs(~by_height).any(axis=1).all():
+class _Freeings:
+    """The attempts, one for each sort of change."""
+
+    def __init__(self, inputs: FitInputs, trials: Trials, style: Style) -> None:
+        self._inputs = inputs
+        self._trials = trials
+        self._style = style
+        self._step = STEPS[style]
+
+    def more_springs(self) -> Freeing | None:
+        """How many springs of the wanted loads are lacking; outers and inners of a fit of pairs."""
+        most = len(self._inputs.valves)
+        if self._trials.loose is None:
+            if not self._trials.hold(self._inputs, (most, 0)):
+                return None
+            number = bisect.bisect_left(range(most), 1, key=lambda more: self._trials.hold(self._inputs, (more, 0)))
+            return Freeing(kind="springs", amount=float(number), sentence=_springs_told(number))
+        if not self._trials.hold(self._inputs, (most, most)):
+            return None
+        for more in self._members():
+            if self._trials.hold(self._inputs, more):
+                return Freeing(kind="springs", amount=float(sum(more)), sentence=_members_told(more))
         return None
-    lacking = len(table.valves) - largest_matching(_pairs(table.allowed))[0]
-    if not lacking:
+
+    def _members(self) -> Iterator[tuple[int, int]]:
+        """Ways to have more outers and inners, the fewest first, from those that are lacking."""
+        outers, inners = self._trials.lacking(self._inputs)
+        most = len(self._inputs.valves)
+        for number in range(2 * most + 1):
+            ways = ((outers + number - more, inners + more) for more in range(number + 1))
+            yield from (way for way in ways if any(way) and max(way) <= most)
+
+    def more_shims(self) -> Freeing | None:
+        """How many more shims of one of the counted sizes."""
+        best: tuple[int, float] | None = None
+        for size, count in self._inputs.counts.items():
+            most = 3 * len(self._inputs.valves) - count if best is None else best[0] - 1
+
+            def changed(more: float, size: float = size, count: int = count) -> FitInputs:
+                return replace(self._inputs, counts={**self._inputs.counts, size: count + round(more)})
+
+            least = self._least(changed, 1.0, float(most)) if most > 0 else None
+            if least is not None:
+                best = round(least), size
+        if best is None:
+            return None
+        text = "{count} more shim of {size}." if best[0] == 1 else "{count} more shims of {size}."
+        amounts = {"count": _count(best[0]), "size": Amount(best[1], Kind.LENGTH)}
+        return Freeing(kind="shims", amount=float(best[0]), sentence=Sentence(text, amounts))
+
+    def new_shim(self) -> Freeing | None:
+        """A size that is not in stock, as many of it as are wanted."""
+        for size in NEW_SHIMS[self._style]:
+            if not any(abs(size - own) < 1e-7 for own in self._inputs.stock):
+                wider = replace(self._inputs, stock=tuple(sorted((*self._inputs.stock, size), reverse=True)))
+                if self._trials.hold(wider):
+                    sentence = Sentence("Shims of {size} in stock.", {"size": Amount(size, Kind.LENGTH)})
+                    return Freeing(kind="shim", amount=size, sentence=sentence)
         return None
-    words = "spring that carries" if lacking == 1 else "springs that carry"
-    sentence = Sentence(f"{{count}} more {words} the wanted loads.", {"count": _count(lacking)})
-    return Freeing(kind="springs", amount=float(lacking), sentence=sentence)
+
+    def less_lift(self) -> Freeing | None:
+        """Less net lift on every valve."""
+
+        def changed(less: float) -> FitInputs:
+            valves = (replace(valve, lift=valve.lift - less) for valve in self._inputs.valves)
+            return replace(self._inputs, valves=tuple(valves))
+
+        least = self._first(changed, MOST_LIFT * min(valve.lift for valve in self._inputs.valves))
+        if least is None:
+            return None
+        sentence = Sentence("{less} less net lift.", {"less": Amount(least, Kind.LENGTH)})
+        return Freeing(kind="lift", amount=least, sentence=sentence)
+
+    def more_height(self) -> Freeing | None:
+        """Shims only shorten: more height is a cut seat, other locks or retainer, or a longer valve."""
+        every = self._inputs.valves
+        short = tuple(valve for valve in every if not self._trials.hold_alone(self._inputs, valve))
+        for valves in (short, every) if 0 < len(short) < len(every) else (every,):
+            if (least := self._first(self._higher(valves), MOST_HEIGHT)) is not None:
+                return _height_told(least, () if len(valves) == len(every) > 1 else valves)
+        return None
+
+    def _higher(self, valves: tuple[FitValve, ...]) -> Changed:
+        names = {valve.id for valve in valves}
+
+        def changed(more: float) -> FitInputs:
+            every = self._inputs.valves
+            raised = (replace(v, bare_height=v.bare_height + more) if v.id in names else v for v in every)
+            return replace(self._inputs, valves=tuple(raised))
+
+        return changed
+
+    def wider(self) -> Freeing | None:
+        """More tolerance on the target loads."""
+        targeted = [valve for valve in self._inputs.valves if valve.target_seat or valve.target_open]
+        known = {valve.tolerance for valve in targeted if valve.tolerance is not None}
+        if not known:
+            return None
+
+        def changed(more: float) -> FitInputs:
+            widened = (
+                v if v.tolerance is None else replace(v, tolerance=v.tolerance + more) for v in self._inputs.valves
+            )
+            return replace(self._inputs, valves=tuple(widened))
+
+        least = self._least(changed, TOLERANCE, MOST_TOLERANCE)
+        if least is None:
+            return None
+        alike = len(known) == 1
+        text = (
+            "A tolerance of {share} on the target loads." if alike else "{share} more tolerance on every target load."
+        )
+        amounts = {"share": Amount(known.pop() + least if alike else least, Plain.SHARE)}
+        return Freeing(kind="tolerance", amount=least, sentence=Sentence(text, amounts))
+
+    def _first(self, changed: Changed, most: float) -> float | None:
+        """The first multiple of the step that frees a plan: by scanning, since more of it need not free one too."""
+        step = self._step
+        count = round(most / step)
+        for coarse in range(COARSE, count + COARSE, COARSE):
+            if self._trials.hold(changed(min(coarse, count) * step)):
+                places = range(coarse - COARSE + 1, coarse)
+                fine = (place for place in places if self._trials.hold(changed(place * step)))
+                return next(fine, min(coarse, count)) * step
+        return None
+
+    def _least(self, changed: Changed, step: float, most: float) -> float | None:
+        """The least multiple of a step that frees a plan, where more frees one too; None where `most` does not."""
+        low, high = 0, round(most / step)
+        if not self._trials.hold(changed(high * step)):
+            return None
+        while high - low > 1:
+            middle = (low + high) // 2
+            low, high = (low, middle) if self._trials.hold(changed(middle * step)) else (middle, high)
+        return high * step
+
+
+def _springs_told(number: int) -> Sentence:
+    words = "spring that carries" if number == 1 else "springs that carry"
+    return Sentence(f"{{count}} more {words} the wanted loads.", {"count": _count(number)})
+
+
+def _members_told(more: tuple[int, int]) -> Sentence:
+    wanted = [(count, word if count == 1 else f"{word}s") for word, count in zip(("outer", "inner"), more, strict=True)]
+    words = " and ".join(f"{count} more {word}" for count, word in wanted if count)
+    carry = "carries" if sum(more) == 1 else "carry"
+    return Sentence(f"{words} that {carry} the wanted loads.")
 
 
 def _count(number: int) -> Amount:
     return Amount(float(number), Plain.COUNT)
 
 
-def _new_shim(inputs: FitInputs, table: ChoiceTable) -> Freeing | None:
-    for size in NEW_SHIMS:
-        if not any(abs(size - own) < 1e-7 for own in inputs.stock):
-            wider = replace(inputs, stock=tuple(sorted((*inputs.stock, size), reverse=True)))
-            if holds(table_of(wider)):
-                sentence = Sentence("A shim of {size} in stock.", {"size": Amount(size, Kind.LENGTH)})
-                return Freeing(kind="shim", amount=size, sentence=sentence)
-    return None
-
-
-def _less_lift(inputs: FitInputs, _: ChoiceTable) -> Freeing | None:
-    most = MOST_LIFT * min(valve.lift for valve in inputs.valves)
-
-    def changed(less: float) -> FitInputs:
-        return replace(inputs, valves=tuple(replace(valve, lift=valve.lift - less) for valve in inputs.valves))
-
-    least = _first(changed, THOU, most)
-    if least is None:
-        return None
-    sentence = Sentence("{less} less net lift.", {"less": Amount(least, Kind.LENGTH)})
-    return Freeing(kind="lift", amount=least, sentence=sentence)
-
-
-def _more_height(inputs: FitInputs, table: ChoiceTable) -> Freeing | None:
-    """Shims only shorten: more height is a cut seat, other locks or retainer, or a longer valve."""
-    empty = _without_choice(table)
-    short = empty if empty.any() else np.ones_like(empty)
-
-    def changed(more: float) -> FitInputs:
-        valves = (
-            replace(valve, bare_height=valve.bare_height + more) if own else valve
-            for valve, own in zip(inputs.valves, short, strict=True)
-        )
-        return replace(inputs, valves=tuple(valves))
-
-    least = _first(changed, THOU, MOST_HEIGHT)
-    if least is None:
-        return None
-    names = ", ".join(_plain(valve.id) for valve, own in zip(inputs.valves, short, strict=True) if own)
-    where = "every valve" if short.all() else f"valve {names}"
+def _height_told(least: float, valves: tuple[FitValve, ...]) -> Freeing:
+    names = ", ".join(plain(valve.id) for valve in valves)
+    where = f"valve{'s' if len(valves) > 1 else ''} {names}" if valves else "every valve"
     text = f"{{more}} more height on {where}: cut the seat, or other locks or retainer; shims only shorten."
     return Freeing(kind="height", amount=least, sentence=Sentence(text, {"more": Amount(least, Kind.LENGTH)}))
-
-
-def _wider(inputs: FitInputs, _: ChoiceTable) -> Freeing | None:
-    known = [valve.tolerance for valve in inputs.valves if valve.tolerance is not None]
-    if not known:
-        return None
-
-    def changed(more: float) -> FitInputs:
-        widened = (
-            replace(valve, tolerance=None if valve.tolerance is None else valve.tolerance + more)
-            for valve in inputs.valves
-        )
-        return replace(inputs, valves=tuple(widened))
-
-    least = _least(changed, 0.001, MOST_TOLERANCE)
-    if least is None:
-        return None
-    amounts = {"tolerance": Amount(max(known) + least, Plain.SHARE)}
-    sentence = Sentence("A tolerance of {tolerance} on the target loads.", amounts)
-    return Freeing(kind="tolerance", amount=least, sentence=sentence)
-
-
-def _first(changed: Changed, step: float, most: float) -> float | None:
-    """The first multiple of a step that frees a plan: by scanning, since more of it need not free one too."""
-    count = round(most / step)
-    for coarse in range(COARSE, count + COARSE, COARSE):
-        if holds(table_of(changed(min(coarse, count) * step))):
-            fine = (place for place in range(coarse - COARSE + 1, coarse) if holds(table_of(changed(place * step))))
-            return next(fine, min(coarse, count)) * step
-    return None
-
-
-def _least(changed: Changed, step: float, most: float) -> float | None:
-    """The least multiple of a step that frees a plan, where more of it frees one too; None where `most` does not."""
-    low, high = 0, round(most / step)
-    if not holds(table_of(changed(high * step))):
-        return None
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (low, middle) if holds(table_of(changed(middle * step))) else (middle, high)
-    return high * step

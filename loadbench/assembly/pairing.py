@@ -95,8 +95,8 @@ def pair_table(inputs: FitInputs, loose: LooseSprings) -> PairTable:
         seat_inner=_loads(inputs, loose.inners, inners, heights),
         open_outer=_loads(inputs, loose.outers, outers, opened),
         open_inner=_loads(inputs, loose.inners, inners, opened),
-        seat_window=np.array([_seat_window(valve) for valve in inputs.valves]),
-        open_window=np.array([_open_window(valve) for valve in inputs.valves]),
+        seat_window=np.array([seat_window(valve) for valve in inputs.valves]),
+        open_window=np.array([open_window(valve) for valve in inputs.valves]),
         target_seat=target_seat,
         target_open=target_open,
         refused=past_by_height(inputs, opened, stacks),
@@ -113,13 +113,15 @@ def _loads(inputs: FitInputs, by_line: dict[str, Named], names: tuple[str, ...],
     return loads
 
 
-def _seat_window(valve: FitValve) -> tuple[float, float]:
+def seat_window(valve: FitValve) -> tuple[float, float]:
+    """The least and the greatest load closed, N, that a valve's limits leave; infinite where there is none."""
     least = [valve.makers.get("seat_load_min", -np.inf)]
     most = [valve.makers.get("seat_load_max", np.inf)]
     return _narrowed(valve.target_seat, valve.tolerance, least, most)
 
 
-def _open_window(valve: FitValve) -> tuple[float, float]:
+def open_window(valve: FitValve) -> tuple[float, float]:
+    """Likewise at full lift."""
     most = [valve.makers.get(name, np.inf) for name in ("open_load_max", "follower_open_load_max")]
     return _narrowed(valve.target_open, valve.tolerance, [-np.inf], most)
 

@@ -105,6 +105,27 @@ def counted_plan(
     return None if search.best is None else (search.best, True)
 
 
+def any_plan(levels: Levels, stock: Stock, time_limit: float, progress: Progress | None = None) -> bool:
+    """Whether any plan holds that the counted shims reach for.
+
+    Args:
+        levels: the choices.
+        stock: the counted sizes.
+        time_limit: s.
+        progress: called with the share of the time that is used; may raise Cancelled.
+
+    Returns:
+        True where one holds, False where none is proved to.
+
+    Raises:
+        NotKnownError: the time ended before either was known.
+    """
+    try:
+        return _Search(levels, stock, Clock(time_limit, progress), None).begun()
+    except OutOfTimeError:
+        raise NotKnownError from None
+
+
 class _Search:
     """One search: the best plan so far, and the questions asked of windows."""
 

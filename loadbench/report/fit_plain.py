@@ -6,7 +6,17 @@ from loadbench.assembly.answer import FitAnswer, PlacedSpring
 from loadbench.errors import Problem
 from loadbench.units import Kind, Style, tell
 
-HEADS = ("Valve", "Spring", "Shims", "Installed height", "Seat load", "Open load", "To bind", "Seat load before")
+HEADS = (
+    "Valve",
+    "Spring",
+    "Shims",
+    "Installed height",
+    "Seat load",
+    "Open load",
+    "To bind",
+    "To seal",
+    "Seat load before",
+)
 CAUTIONS = (
     "Check every height and load on the head before it is run. The part maker's sheet, local rules and a qualified",
     "engine builder come first. A compressed valve spring stores enough energy to injure.",
@@ -45,9 +55,12 @@ def _plan(answer: FitAnswer, style: Style) -> list[str]:
     rows = [HEADS, *(_row(placed, style) for placed in answer.plan)]
     widths = [max(len(row[column]) for row in rows) for column in range(len(HEADS))]
     table = ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
+    off = answer.target_deviation or 0.0
+    shims = "1 shim" if answer.shims_used == 1 else f"{answer.shims_used} shims"
     told = [
-        f"Spread of seat load {tell(answer.seat_spread or 0.0, Kind.FORCE, style)}, off the targets by "
-        f"{tell(answer.target_deviation or 0.0, Kind.FORCE, style)} in all, {answer.shims_used} shims: "
+        f"Spread of seat load {tell(answer.seat_spread or 0.0, Kind.FORCE, style)}, "
+        + (f"off the targets by {tell(off, Kind.FORCE, style)} in all, " if off else "")
+        + f"{shims}: "
         + ("the best there is, proved." if answer.proved else "the best that was found; not proved.")
     ]
     fetched = ", ".join(f"{count} of {shim_told(size, style)}" for size, count in answer.shopping.items())
@@ -66,6 +79,7 @@ def _row(placed: PlacedSpring, style: Style) -> tuple[str, ...]:
         str(tell(placed.seat_load, Kind.FORCE, style)),
         str(tell(placed.open_load, Kind.FORCE, style)),
         "-" if placed.bind_margin is None else str(tell(placed.bind_margin, Kind.LENGTH, style)),
+        "-" if placed.retainer_margin is None else str(tell(placed.retainer_margin, Kind.LENGTH, style)),
         "-" if placed.seat_load_before is None else str(tell(placed.seat_load_before, Kind.FORCE, style)),
     )
 

@@ -93,7 +93,7 @@ def test_what_is_lacking_is_counted() -> None:
     answer = fit(analysed(tree))
     assert [bar.limit for bar in answer.binding] == ["springs", "springs"]
     assert answer.frees[0].amount == 2
-    assert answer.frees[0].sentence.told(Style.METRIC) == "1 more outer and 1 more inner."
+    assert answer.frees[0].sentence.told(Style.METRIC) == ("1 more outer and 1 more inner that carry the wanted loads.")
 
 
 def test_a_target_out_of_reach_is_named() -> None:

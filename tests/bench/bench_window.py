@@ -18,8 +18,8 @@ BARE = "import PySide6.QtWidgets, pyqtgraph"
 START = (
     "import sys; sys.argv = ['loadbench']; from ui.app import demo_job, make_application; "
     "from ui.session import Session; from ui.window import MainWindow; application = make_application(); "
-    "window = MainWindow(Session(demo_job()), late=True); window.resize(1280, 800); window.show(); application.processEvents(); "
-    "window.grab(); import os; os._exit(0)"
+    "window = MainWindow(Session(demo_job()), late=True); window.resize(1280, 800); window.show(); "
+    "application.processEvents(); window.grab(); import os; os._exit(0)"
 )
 
 
@@ -53,7 +53,7 @@ def edits_ms(width: int, height: int, times: int = 60) -> float:
     return statistics.median(spent)
 
 
-# As the program itself starts: pages that are not on show are made a quarter of a second later, when first wanted or idle.
+# As the program itself starts: pages that are not on show are made a quarter of a second later, or when first wanted.
 
 
 def run_s(code: str, compiled: str) -> float:

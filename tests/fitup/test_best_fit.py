@@ -43,8 +43,8 @@ def test_no_plan_of_all_is_better(choices: ChoiceTable) -> None:
         assert holds(choices, chosen)
 
 
-@pytest.mark.parametrize(("valves", "springs"), [(8, 10), (8, 8), (10, 12), (12, 14), (10, 10)])
-@pytest.mark.parametrize("seed", [1, 2, 3])
+@pytest.mark.parametrize(("valves", "springs"), [(8, 10), (8, 8), (10, 12), (12, 14)])
+@pytest.mark.parametrize("seed", [1, 2])
 def test_an_integer_programme_finds_nothing_better(valves: int, springs: int, seed: int) -> None:
     choices = head(valves, springs, seed=seed, tolerance=0.03)
     chosen = best_fit(choices)

@@ -38,7 +38,7 @@ def test_no_plan_that_keeps_the_counts_is_better(choices: ChoiceTable) -> None:
     [{15: 3}, {15: 2, 30: 2}, {15: 4, 30: 1, 60: 3}, {30: 0}],
     ids=["one size", "two sizes", "three sizes", "none left"],
 )
-@pytest.mark.parametrize(("valves", "springs"), [(8, 10), (10, 10)])
+@pytest.mark.parametrize(("valves", "springs"), [(8, 10), (8, 8)])
 def test_an_integer_programme_finds_nothing_better(valves: int, springs: int, counts: dict[int, int]) -> None:
     there = {size * THOU: count for size, count in counts.items()}
     choices = head(valves, springs, seed=6, tolerance=0.05, counts=there)

@@ -29,7 +29,7 @@ def test_under_five_in_a_hundred_clean_sets_are_flagged(springs: int) -> None:
             (2, 3, 10), (True, False), (0.02, 0.04), (0.0, 0.15), (STATED, Accuracy())
         )
     ]
-    shares = [flagged(way, 100 * springs + place, told) for place, (way, told) in enumerate(ways[::3])]
+    shares = [flagged(way, 100 * springs + place, told) for place, (way, told) in enumerate(ways[::5])]
     assert np.mean(shares) < 0.05
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import product
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -81,15 +82,14 @@ def cut_cells(page: FitupPage) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("style", list(Style))
-@pytest.mark.parametrize("size", [(1280, 800), (1920, 1080), (1024, 640)])
-def test_d20_nothing_is_cut_or_scrolls_sideways(page: FitupPage, style: Style, size: tuple[int, int]) -> None:
-    page.session.set_style(style)
-    sized(page, *size)
-    assert cut(page) == []
-    for area in (page.stated, page.answer, page.grid):
-        assert not area.horizontalScrollBar().isVisible()
-    assert page.picture.view.height() >= 100 or page.middle.currentWidget() is page.prompt
+def test_d20_nothing_is_cut_or_scrolls_sideways(page: FitupPage) -> None:
+    for style, size in product(Style, [(1280, 800), (1920, 1080), (1024, 640)]):
+        page.session.set_style(style)
+        sized(page, *size)
+        assert cut(page) == [], (style, size)
+        for area in (page.stated, page.answer, page.grid):
+            assert not area.horizontalScrollBar().isVisible(), (style, size)
+        assert page.picture.view.height() >= 100 or page.middle.currentWidget() is page.prompt
 
 
 def test_d20_it_fits_a_small_window_beside_the_findings_too(page: FitupPage, window: MainWindow) -> None:
