@@ -87,7 +87,7 @@ def pages() -> tuple[PageKind, ...]:
     )
 
 
-def stated_panel(session: Session) -> QWidget:
+def stated_panel(session: Session) -> StatedPanel:
     """What is stated and measured, to the left."""
     return StatedPanel(session)
 

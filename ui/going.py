@@ -42,7 +42,9 @@ def go_to_field(window: MainWindow, field: str) -> bool:
     widget = widget_of(window, field)
     if widget is not None:
         go_to(window, widget)
-    return widget is not None
+        return True
+    _show_stated(window)
+    return window.shell.stated.reveal(field)
 
 
 def go_to(window: MainWindow, widget: QWidget) -> None:
@@ -67,5 +69,11 @@ def _show_page_of(window: MainWindow, widget: QWidget) -> None:
         page = shell.stack.widget(index)
         if page is not None and page.isAncestorOf(widget):
             window.show_page(kind.name)
-    if shell.stated.isAncestorOf(widget) and not shell.kind.stated:
-        window.show_page(next(kind.name for kind in shell.kinds if kind.stated))
+    if shell.stated.isAncestorOf(widget):
+        _show_stated(window)
+
+
+def _show_stated(window: MainWindow) -> None:
+    """A page beside which the panel of what is stated stands."""
+    if not window.shell.kind.stated:
+        window.show_page(next(kind.name for kind in window.shell.kinds if kind.stated))

@@ -50,7 +50,7 @@ class Bar:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Freeing:
-    """A least change that would free a plan: its kind (springs, shim, shims, lift, height, tolerance), amount, sentence."""
+    """A least change that would free a plan: kind (springs, shim, shims, lift, height, tolerance), amount, sentence."""
 
     kind: str
     amount: float

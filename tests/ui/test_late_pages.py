@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from loadbench.job.model import Job
 from ui.app import demo_job
 from ui.commands import commands_of
+from ui.going import widget_of
 from ui.pages.readings_page import ReadingsPage
 from ui.session import Session
 from ui.window import LATE_MS, MainWindow
@@ -56,3 +58,13 @@ def test_the_search_and_a_field_wait_for_no_page(windows: Windows) -> None:
     other = windows(True)
     other.shell.complete()
     assert names(other) == names(windows(False))
+
+
+def test_a_field_in_a_folded_card_is_gone_to_from_a_page_without_cards(qtbot: QtBot) -> None:
+    window = MainWindow(Session(Job(title="empty", units="inch-pound")))
+    qtbot.addWidget(window)
+    assert widget_of(window, "spring.spec") is None
+    window.show_page("readings")
+    window.go_to_field("spring.spec")
+    assert window.shell.kind.name == "bench"
+    assert window.shell.stated._input_of("spring.spec") is not None

@@ -54,6 +54,7 @@ def sections_of(answer: FitAnswer | None, job: Job, style: Style) -> list[Sectio
         (_tr("Kept plan"), _kept(answer, job, style)),
         (_tr("Look again"), tuple(Line(each.told(style), Level.WATCH) for each in answer.doubts)),
         (_tr("Not checked"), _unchecked(answer, style)),
+        (_tr("Before it is run"), _caution(answer)),
     ]
     return [section for section in found if section[1]]
 
@@ -75,6 +76,13 @@ def _problem(problem: Problem, job: Job, more: int) -> Line:
     told = wanted.format(what=what, expected=problem.expected)
     told = _tr("{told} So too {count} more.").format(told=told, count=more) if more else told
     return Line(told, Level.UNKNOWN, field=field)
+
+
+def _caution(answer: FitAnswer) -> tuple[Line, ...]:
+    if not answer.feasible:
+        return ()
+    text = _tr("Check every height and load on the head. The maker\u2019s sheet and a qualified builder come first.")
+    return (Line(text),)
 
 
 def _unchecked(answer: FitAnswer, style: Style) -> tuple[Line, ...]:

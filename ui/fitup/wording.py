@@ -125,8 +125,10 @@ def standing_of(planner: Planner) -> tuple[Level, str]:
 
 def _answered(answer: FitAnswer) -> tuple[Level, str]:
     if answer.feasible:
-        proved, found = _tr("Best plan, proved"), _tr("Best found, not proved")
-        return (Level.CLEAR, proved) if answer.proved else (Level.WATCH, found)
+        word = _tr("Best plan, proved") if answer.proved else _tr("Best found, not proved")
+        if answer.doubts:
+            return Level.WATCH, _tr("{word}; look again").format(word=word)
+        return (Level.CLEAR if answer.proved else Level.WATCH), word
     if answer.problems:
         return Level.UNKNOWN, _tr("Not to be had yet")
     return Level.STOP, _tr("No plan holds")
