@@ -222,7 +222,7 @@ def _fit(options: argparse.Namespace) -> int:
     else:
         from loadbench.report.fit_plain import fit_as_text
 
-        print(fit_as_text(answer, style))
+        print(fit_as_text(answer, style, analysis.job))
     if answer.problems:
         return BAD_INPUT
     return CLEAR if answer.feasible else STOP

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from loadbench.assembly.answer import FitAnswer, PlacedSpring
-from loadbench.errors import Problem
+from loadbench.job.model import Job
+from loadbench.report.entries import entry_told
 from loadbench.units import Kind, Style, tell
 
 HEADS = (
@@ -23,17 +24,18 @@ CAUTIONS = (
 )
 
 
-def fit_as_text(answer: FitAnswer, style: Style) -> str:
+def fit_as_text(answer: FitAnswer, style: Style, job: Job | None = None) -> str:
     """Everything a person reads of a fit in a terminal.
 
     Args:
         answer: of the fit.
         style: the units on show.
+        job: where given, its springs and valves are told by their own numbers.
 
     Returns:
         Lines of text.
     """
-    lines = [_problem(problem) for problem in answer.problems]
+    lines = [entry_told(problem, job) for problem in answer.problems]
     if answer.feasible:
         lines += _plan(answer, style)
     elif not answer.problems:
@@ -47,10 +49,6 @@ def fit_as_text(answer: FitAnswer, style: Style) -> str:
     return "\n".join([*lines, "", *CAUTIONS])
 
 
-def _problem(problem: Problem) -> str:
-    return str(problem)
-
-
 def _plan(answer: FitAnswer, style: Style) -> list[str]:
     rows = [HEADS, *(_row(placed, style) for placed in answer.plan)]
     widths = [max(len(row[column]) for row in rows) for column in range(len(HEADS))]
@@ -61,7 +59,8 @@ def _plan(answer: FitAnswer, style: Style) -> list[str]:
         f"Spread of seat load {tell(answer.seat_spread or 0.0, Kind.FORCE, style)}, "
         + (f"off the targets by {tell(off, Kind.FORCE, style)} in all, " if off else "")
         + f"{shims}: "
-        + ("the best there is, proved." if answer.proved else "the best that was found; not proved.")
+        + ("the best there is, proved" if answer.proved else "the best that was found; not proved")
+        + ("; some limits could not be checked, see the notes." if answer.unchecked else ".")
     ]
     fetched = ", ".join(f"{count} of {shim_told(size, style)}" for size, count in answer.shopping.items())
     told += [f"Shims to fetch: {fetched or 'none'}."]

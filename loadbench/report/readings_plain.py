@@ -52,7 +52,8 @@ def readings_as_text(check: PrintoutCheck, style: Style) -> str:
         rows = [HEADS, *(_spring(spring, style) for spring in check.springs)]
         lines += ["", "Springs:", *_table(_filled(rows))]
     lines += ["", *_missed(check.missed, style)] if check.missed else []
-    lines += ["", "Doubtful:" if check.flags else "No reading is doubtful by its statistics."]
+    if found.count:
+        lines += ["", "Doubtful:" if check.flags else "No reading is doubtful by its statistics."]
     lines += [f"  {_flag(flag, style)}" for flag in check.flags]
     lines += ["", "To mend:", *(f"  {problem}" for problem in found.problems)] if found.problems else []
     return "\n".join(_shown(line) for line in lines)

@@ -23,3 +23,11 @@ def test_too_much_height_wanted_is_told_as_a_cut_or_other_locks() -> None:
     text = fit_as_text(fit(analysed(tree)), Style.INCH_POUND).replace("\u2009", " ")
     assert "0.017 in more height on valve 1: cut the seat, or other locks or retainer; shims only shorten." in text
     assert "1 more spring that carries the wanted loads." in text
+
+
+def test_a_plan_without_a_bind_height_does_not_claim_every_limit() -> None:
+    tree = head(SPRINGS, [1.815, 1.815])
+    tree["spring"].pop("bind_height")
+    text = fit_as_text(fit(analysed(tree)), Style.INCH_POUND)
+    assert "proved; some limits could not be checked" in text
+    assert "Coil bind is not checked" in text
