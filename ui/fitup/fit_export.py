@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import csv
 import io
+from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QRectF, QSize, QSizeF
-from PySide6.QtGui import QGuiApplication, QImage, QPageSize, QPainter, QPdfWriter
-from PySide6.QtSvg import QSvgGenerator
+from PySide6.QtCore import QRectF, QSize
+from PySide6.QtGui import QGuiApplication, QImage, QPainter
 
 from loadbench.job.files import write_atomically
 from ui.fitup.plan_table import valve_lines
 from ui.palette import LIGHT
 from ui.plots.ink import Ink, screen_ink
+from ui.plots.paper import DPI, paper_image, paper_pdf, paper_png, paper_svg
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -25,9 +26,7 @@ if TYPE_CHECKING:
 WIDE, TALL, KEY = 680, 380, 22
 """180 mm by 100 mm at 96 dpi, with the key's line above the views."""
 
-DPI, SCREEN_DPI = 300, 96
-MM = 25.4
-FORMATS = (".png", ".svg", ".pdf", ".csv")
+SIZE = QSize(WIDE, TALL)
 
 
 def _paint(picture: FitPicture, device: QPaintDevice, scale: float) -> None:
@@ -54,48 +53,8 @@ def _paint(picture: FitPicture, device: QPaintDevice, scale: float) -> None:
 
 
 def image_of(picture: FitPicture, dpi: int = DPI) -> QImage:
-    """The picture on paper's colours, 180 mm wide.
-
-    Args:
-        picture: what to draw.
-        dpi: pixels to the inch.
-
-    Returns:
-        The image; it knows its own resolution.
-    """
-    scale = dpi / SCREEN_DPI
-    image = QImage(round(WIDE * scale), round(TALL * scale), QImage.Format.Format_RGB32)
-    image.fill(LIGHT.colour("panel"))
-    _paint(picture, image, scale)
-    for place in (image.setDotsPerMeterX, image.setDotsPerMeterY):
-        place(round(dpi / MM * 1000))
-    return image
-
-
-def _png(picture: FitPicture, buffer: QBuffer, _title: str) -> None:
-    image_of(picture).save(buffer, "PNG")  # type: ignore[call-overload]
-
-
-def _svg(picture: FitPicture, buffer: QBuffer, title: str) -> None:
-    maker = QSvgGenerator()
-    maker.setOutputDevice(buffer)
-    maker.setResolution(SCREEN_DPI)
-    maker.setSize(QSize(WIDE, TALL))
-    maker.setViewBox(QRectF(0, 0, WIDE, TALL))
-    maker.setTitle(title)
-    maker.setDescription(picture.view.accessibleDescription())
-    _paint(picture, maker, 1.0)
-
-
-def _pdf(picture: FitPicture, buffer: QBuffer, title: str) -> None:
-    writer = QPdfWriter(buffer)
-    writer.setTitle(title)
-    writer.setCreator("LoadBench")
-    writer.setResolution(SCREEN_DPI)
-    millimetres = QSizeF(WIDE * MM / SCREEN_DPI, TALL * MM / SCREEN_DPI)
-    writer.setPageSize(QPageSize(millimetres, QPageSize.Unit.Millimeter, "", QPageSize.SizeMatchPolicy.ExactMatch))
-    writer.setPageMargins(QMarginsF(0, 0, 0, 0))
-    _paint(picture, writer, 1.0)
+    """The picture on paper's colours, 180 mm wide, at a resolution."""
+    return paper_image(SIZE, partial(_paint, picture), dpi)
 
 
 def _csv(picture: FitPicture) -> bytes:
@@ -116,15 +75,15 @@ def save_picture(picture: FitPicture, path: Path, title: str) -> None:
         SaveError: it could not be written; what stood there is untouched.
         ValueError: another ending.
     """
-    ending = path.suffix.lower()
+    paint, ending = partial(_paint, picture), path.suffix.lower()
     if ending == ".csv":
-        write_atomically(path, _csv(picture))
-        return
-    makers = {".png": _png, ".svg": _svg, ".pdf": _pdf}
-    if ending not in makers:
+        data = _csv(picture)
+    elif ending == ".png":
+        data = paper_png(SIZE, paint)
+    elif ending == ".svg":
+        data = paper_svg(SIZE, paint, title, picture.view.accessibleDescription())
+    elif ending == ".pdf":
+        data = paper_pdf(SIZE, paint, title)
+    else:
         raise ValueError(ending)
-    data = QByteArray()
-    buffer = QBuffer(data)
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    makers[ending](picture, buffer, title)
-    write_atomically(path, bytes(data.data()))
+    write_atomically(path, data)

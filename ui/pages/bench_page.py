@@ -8,7 +8,6 @@ from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtGui import QAction, QActionGroup, QGuiApplication
 from PySide6.QtWidgets import (
     QComboBox,
-    QFileDialog,
     QHBoxLayout,
     QInputDialog,
     QLabel,
@@ -28,7 +27,8 @@ from loadbench.units import Kind, parse
 from ui.icons import icon
 from ui.labels import common_path, label_of
 from ui.plots.bench_picture import BenchPicture
-from ui.plots.export import FORMATS, copy_picture, save_picture
+from ui.plots.export import copy_picture, save_picture
+from ui.plots.paper import asked_path
 from ui.session import Session
 from ui.state import Pointing, State
 from ui.theme import theme
@@ -304,12 +304,8 @@ class BenchPage(QWidget):
     def save_picture(self) -> None:
         """Ask where, and save the picture or the data behind it."""
         kinds = self.tr("PNG, 300 dpi (*.png);;SVG (*.svg);;PDF (*.pdf);;CSV, the data behind (*.csv)")
-        chosen, kind = QFileDialog.getSaveFileName(self, self.tr("Save picture"), "", kinds)
-        if chosen:
-            path = Path(chosen)
-            if path.suffix.lower() not in FORMATS:
-                ending = next((each for each in FORMATS if f"*{each}" in kind), FORMATS[0])
-                path = path.with_name(path.name + ending)
+        path = asked_path(self, self.tr("Save picture"), kinds)
+        if path is not None:
             self.save_picture_as(path)
 
     def save_picture_as(self, path: Path) -> None:

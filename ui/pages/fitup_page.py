@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QModelIndex, QObject, QSize, Qt
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QFileDialog, QPushButton, QSplitter, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from loadbench.errors import SaveError
@@ -15,7 +15,7 @@ from loadbench.units import Kind
 from ui.commands import action_of
 from ui.fitup import page_commands, wording
 from ui.fitup.answer_side import AnswerSide
-from ui.fitup.fit_export import FORMATS, image_of, save_picture
+from ui.fitup.fit_export import image_of, save_picture
 from ui.fitup.fit_picture import FitPicture
 from ui.fitup.lay_out_prompt import LayOutPrompt
 from ui.fitup.margins import Margins
@@ -25,6 +25,7 @@ from ui.fitup.rows import ValveRow, rows_of
 from ui.fitup.stated_side import StatedSide
 from ui.fitup.valve_columns import COLUMNS, FIRST
 from ui.fitup.valve_grid import ValveGrid
+from ui.plots.paper import asked_path
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.flow_bar import FlowBar
 from ui.widgets.message_row import MessageRow
@@ -276,12 +277,8 @@ class FitupPage(QWidget):
     def save_picture(self) -> None:
         """Ask where, and save the picture or the plan behind it."""
         kinds = self.tr("PNG, 300 dpi (*.png);;SVG (*.svg);;PDF (*.pdf);;CSV, the plan behind (*.csv)")
-        chosen, kind = QFileDialog.getSaveFileName(self, self.tr("Save picture"), "", kinds)
-        if chosen:
-            path = Path(chosen)
-            if path.suffix.lower() not in FORMATS:
-                ending = next((each for each in FORMATS if f"*{each}" in kind), FORMATS[0])
-                path = path.with_name(path.name + ending)
+        path = asked_path(self, self.tr("Save picture"), kinds)
+        if path is not None:
             self.save_picture_as(path)
 
     def save_picture_as(self, path: Path) -> None:

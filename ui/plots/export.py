@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import csv
 import io
+from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QRectF, QSize, QSizeF
-from PySide6.QtGui import QGuiApplication, QImage, QPageSize, QPainter, QPdfWriter
-from PySide6.QtSvg import QSvgGenerator
+from PySide6.QtCore import QRectF, QSize
+from PySide6.QtGui import QGuiApplication, QImage, QPaintDevice, QPainter
 
 from loadbench.analysis import Analysis
 from loadbench.job.files import write_atomically
@@ -17,12 +17,12 @@ from ui.palette import LIGHT
 from ui.plots.bench_picture import BenchPicture
 from ui.plots.curves import curves_of
 from ui.plots.ink import Ink, screen_ink
+from ui.plots.paper import DPI, paper_image, paper_pdf, paper_png, paper_svg
 
 PRINT_WIDTH, PRINT_HEIGHT = 680, 510
 """180 mm by 135 mm at 96 dpi: the width of the type area of an A4 or Letter page."""
 
-DPI, SCREEN_DPI = 300, 96
-MM = 25.4
+SIZE = QSize(PRINT_WIDTH, PRINT_HEIGHT)
 
 
 class PrintSize:
@@ -47,26 +47,16 @@ class PrintSize:
         QGuiApplication.sendPostedEvents()
 
 
-def image_of(picture: BenchPicture, dpi: int = DPI) -> QImage:
-    """The picture on paper's colours, 180 mm wide.
-
-    Args:
-        picture: what to draw.
-        dpi: pixels to the inch.
-
-    Returns:
-        The image; it knows its own resolution.
-    """
-    scale = dpi / SCREEN_DPI
-    image = QImage(round(PRINT_WIDTH * scale), round(PRINT_HEIGHT * scale), QImage.Format.Format_RGB32)
-    image.fill(LIGHT.colour("panel"))
+def _paint(picture: BenchPicture, device: QPaintDevice, scale: float) -> None:
     with PrintSize(picture, scale):
-        painter = QPainter(image)
-        picture.view.render(painter, QRectF(image.rect()))
+        painter = QPainter(device)
+        picture.view.render(painter, QRectF(0, 0, PRINT_WIDTH * scale, PRINT_HEIGHT * scale))
         painter.end()
-    image.setDotsPerMeterX(round(dpi / MM * 1000))
-    image.setDotsPerMeterY(round(dpi / MM * 1000))
-    return image
+
+
+def image_of(picture: BenchPicture, dpi: int = DPI) -> QImage:
+    """The picture on paper's colours, 180 mm wide, at a resolution."""
+    return paper_image(SIZE, partial(_paint, picture), dpi)
 
 
 def copy_picture(picture: BenchPicture) -> None:
@@ -76,49 +66,17 @@ def copy_picture(picture: BenchPicture) -> None:
 
 def png_of(picture: BenchPicture) -> bytes:
     """The picture as PNG at 300 dpi."""
-    data = QByteArray()
-    buffer = QBuffer(data)
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    image_of(picture).save(buffer, "PNG")  # type: ignore[call-overload]
-    return bytes(data.data())
+    return paper_png(SIZE, partial(_paint, picture))
 
 
 def svg_of(picture: BenchPicture, title: str) -> bytes:
     """The picture as SVG, with its texts as text."""
-    data = QByteArray()
-    buffer = QBuffer(data)
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    maker = QSvgGenerator()
-    maker.setOutputDevice(buffer)
-    maker.setResolution(SCREEN_DPI)
-    maker.setSize(QSize(PRINT_WIDTH, PRINT_HEIGHT))
-    maker.setViewBox(QRectF(0, 0, PRINT_WIDTH, PRINT_HEIGHT))
-    maker.setTitle(title)
-    maker.setDescription(picture.view.accessibleDescription())
-    with PrintSize(picture, 1.0):
-        painter = QPainter(maker)
-        picture.view.render(painter, QRectF(0, 0, PRINT_WIDTH, PRINT_HEIGHT))
-        painter.end()
-    return bytes(data.data())
+    return paper_svg(SIZE, partial(_paint, picture), title, picture.view.accessibleDescription())
 
 
 def pdf_of(picture: BenchPicture, title: str) -> bytes:
     """The picture as PDF, a page of its own size."""
-    data = QByteArray()
-    buffer = QBuffer(data)
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    writer = QPdfWriter(buffer)
-    writer.setTitle(title)
-    writer.setCreator("LoadBench")
-    writer.setResolution(SCREEN_DPI)
-    millimetres = QSizeF(PRINT_WIDTH * MM / SCREEN_DPI, PRINT_HEIGHT * MM / SCREEN_DPI)
-    writer.setPageSize(QPageSize(millimetres, QPageSize.Unit.Millimeter, "", QPageSize.SizeMatchPolicy.ExactMatch))
-    writer.setPageMargins(QMarginsF(0, 0, 0, 0))
-    with PrintSize(picture, 1.0):
-        painter = QPainter(writer)
-        picture.view.render(painter, QRectF(0, 0, PRINT_WIDTH, PRINT_HEIGHT))
-        painter.end()
-    return bytes(data.data())
+    return paper_pdf(SIZE, partial(_paint, picture), title)
 
 
 def csv_of(analysis: Analysis, style: Style) -> str:
@@ -176,9 +134,6 @@ def _row(values: tuple[float, float | None, float, float | None, float | None], 
     lift = None if closed is None else closed - height
     cells = ((height, Kind.LENGTH), (lift, Kind.LENGTH), (load, Kind.FORCE), (band, Kind.FORCE), (rate, Kind.RATE))
     return ["" if value is None else f"{to_display(value, kind, style):.9g}" for value, kind in cells]
-
-
-FORMATS = (".png", ".svg", ".pdf", ".csv")
 
 
 def save_picture(picture: BenchPicture, path: Path, title: str) -> None:
