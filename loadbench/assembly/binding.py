@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 
 from loadbench.analysis.figure import Plain
 from loadbench.assembly.answer import Bar
-from loadbench.assembly.fit_inputs import FitInputs, FitValve
+from loadbench.assembly.fit_inputs import FitInputs
+from loadbench.assembly.fit_valve import FitValve
 from loadbench.assembly.trials import LIMITS, Trials, eased
 from loadbench.findings.finding import Amount, Sentence
 from loadbench.findings.view import plain

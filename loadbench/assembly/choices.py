@@ -7,7 +7,8 @@ from collections.abc import Callable
 import numpy as np
 
 from loadbench.arrays import Floats
-from loadbench.assembly.fit_inputs import FitInputs, FitValve
+from loadbench.assembly.fit_inputs import FitInputs
+from loadbench.assembly.fit_valve import FitValve
 from loadbench.findings.rulebook import Limit, Sense
 from loadbench.findings.standing import slack
 from loadbench.fitup.choice_table import Bools, ChoiceTable

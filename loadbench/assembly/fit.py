@@ -11,7 +11,8 @@ from loadbench.analysis.springs import ValveAnalysis
 from loadbench.assembly.answer import Bar, FitAnswer, PlacedSpring
 from loadbench.assembly.binding import binding_of
 from loadbench.assembly.choices import table_of
-from loadbench.assembly.fit_inputs import FitInputs, FitValve, fit_inputs
+from loadbench.assembly.fit_inputs import FitInputs, fit_inputs
+from loadbench.assembly.fit_valve import FitValve
 from loadbench.assembly.freeing import freeing_of
 from loadbench.assembly.pairing import LooseSprings, fitted_pairs, loose_springs
 from loadbench.assembly.plan_doubts import doubts_of_plan

@@ -3,47 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.analysis.loose import BETWEEN, loose_member
-from loadbench.analysis.springs import spring_load_line, valve_lift, valve_line
-from loadbench.errors import Place, Problem
+from loadbench.analysis.springs import spring_load_line
+from loadbench.assembly.fit_valve import FitValve, at, fit_valve
+from loadbench.errors import Problem
 from loadbench.findings.finding import Amount, Sentence
-from loadbench.findings.rows import bind_row
-from loadbench.findings.rulebook import Limit, RuleBook
+from loadbench.findings.rulebook import RuleBook
+from loadbench.findings.view import plain
 from loadbench.fitup.inverse import MOST_SHIMS, SLACK, STOCK_SHIMS, TALLEST_STACK
 from loadbench.fitup.stacks import same_size
-from loadbench.job.checks import stated_shims
-from loadbench.job.labels import names_of
 from loadbench.job.stated import LINES, Stated
 from loadbench.readings.load_line import LoadLine
 from loadbench.units import Kind
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FitValve:
-    """One valve, SI. `bind` is the height H at which its tallest member is bound; None: not stated.
-
-    `retainer_room` is retainer to seal with the valve closed; `makers` are the limits of the makers' sheets by what
-    they speak of; `locked_spring` and `locked_shims` stay.
-    """
-
-    id: str
-    index: int
-    line: str
-    bare_height: float
-    lift: float
-    bind: float | None
-    retainer_room: float | None
-    bind_limit: Limit
-    retainer_limit: Limit
-    target_seat: float | None = None
-    target_open: float | None = None
-    tolerance: float | None = None
-    makers: dict[str, float] = field(default_factory=dict)
-    locked_spring: str | None = None
-    locked_shims: tuple[float, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -57,16 +31,6 @@ class FitInputs:
     counts: dict[float, int]
     unchecked: tuple[Sentence, ...] = ()
     problems: tuple[Problem, ...] = ()
-
-
-MAKERS = {
-    "lift_max": "spring.maker_limits.lift_max",
-    "seat_load_min": "spring.maker_limits.seat_load_min",
-    "seat_load_max": "spring.maker_limits.seat_load_max",
-    "open_load_max": "spring.maker_limits.open_load_max",
-    "bind_height": "spring.maker_limits.bind_height",
-    "follower_open_load_max": "follower.maker_limits.open_load_max",
-}
 
 
 Names = Sequence[str]
@@ -88,7 +52,7 @@ def fit_inputs(analysis: Analysis, book: RuleBook, loose: tuple[Names, Names] = 
     problems: list[Problem] = []
     unchecked: dict[str, Sentence] = {}
     for index in range(len(analysis.job.valves)):
-        valve, faults, notes = _valve(analysis.stated, index, lines, book)
+        valve, faults, notes = fit_valve(analysis.stated, index, lines, book)
         problems += faults
         unchecked |= {note.template: note for note in notes}
         valves += [valve] if valve else []
@@ -139,7 +103,7 @@ def _faults(stated: Stated) -> list[Problem]:
         if path.startswith((*READ, *lines)) or (path.startswith("springs.") and path.endswith(".id"))
     ]
     return found + [
-        Problem(what=f"{count} shims cannot be in stock.", expected="zero or more", place=_at(f"shim_counts.{place}"))
+        Problem(what=f"{count} shims cannot be in stock.", expected="zero or more", place=at(f"shim_counts.{place}"))
         for place, count in enumerate(stated.job.shim_counts)
         if count is not None and count < 0
     ]
@@ -166,101 +130,23 @@ def _not_placeable(valve: FitValve, *, pairs: bool) -> Problem:
         f"The spring {valve.locked_spring} that is locked on valve {valve.id} is not among those that can stand here."
     )
     expected = f'an outer, an inner, or both, such as "O3{BETWEEN}I7"' if pairs else "a numbered spring with readings"
-    return Problem(what=what, expected=expected, place=_at(f"valves.{valve.index}.spring"))
+    return Problem(what=what, expected=expected, place=at(f"valves.{valve.index}.spring"))
 
 
 def _nothing(analysis: Analysis, springs: tuple[str, ...]) -> list[Problem]:
     found = []
     if not analysis.job.valves:
-        found.append(Problem(what="No valves are stated.", expected="each valve with its height", place=_at("valves")))
+        found.append(Problem(what="No valves are stated.", expected="each valve with its height", place=at("valves")))
     if not springs:
         what = "No numbered spring has readings that give its load."
-        found.append(Problem(what=what, expected="springs with readings at two heights", place=_at("springs")))
+        found.append(Problem(what=what, expected="springs with readings at two heights", place=at("springs")))
     return found
-
-
-def _at(field_path: str) -> Place:
-    return Place(field=field_path)
-
-
-def _valve(
-    stated: Stated, index: int, lines: dict[str, LineAnalysis], book: RuleBook
-) -> tuple[FitValve | None, list[Problem], list[Sentence]]:
-    own, line = f"valves.{index}", valve_line(stated, index, lines)
-    name = stated.job.valves[index].id or f"#{index + 1}"
-    problems = [stated.problems[path] for path in sorted(stated.problems) if path.startswith(f"{own}.")]
-    bare, notes = _bare_height(stated, index, line)
-    lift = valve_lift(stated, index, line)
-    if bare is None and not problems:
-        what = f"Valve {name} has no height: neither its bare height nor its line's is stated."
-        problems.append(Problem(what=what, expected="a bare height", place=_at(f"{own}.bare_height")))
-    if lift is None:
-        figure = line.figures.get("net_valve_lift")
-        waits = names_of(figure.missing) if figure else ""
-        place = _at(figure.missing[0] if figure and figure.missing else "valve_gear.lobe_lift")
-        problems.append(Problem(what=f"The lift of valve {name} cannot be had.", expected=waits, place=place))
-    if lift is not None and lift <= 0:
-        what = f"The lash of valve {name} is as large as its lift."
-        problems.append(Problem(what=what, expected="a lash smaller than the valve lift", place=_at(f"{own}.lash")))
-    elif lift is not None and bare is not None and bare <= lift:
-        what = f"Valve {name} would lift as far as its spring is tall."
-        problems.append(Problem(what=what, expected="a height above the lift", place=_at(f"{own}.bare_height")))
-    if bare is None or lift is None or problems:
-        return None, problems, []
-    percent = line.stated.value("targets.tolerance_percent")
-    locked = bool(stated.job.valves[index].locked)
-    return (
-        FitValve(
-            id=name,
-            index=index,
-            line=line.name,
-            bare_height=bare,
-            lift=lift,
-            bind=bound_height(line),
-            retainer_room=_seal(stated, index, line),
-            bind_limit=book.limit("bind-margin-min", bind_row(line.stated)),
-            retainer_limit=book.limit("retainer-margin-min"),
-            target_seat=line.stated.value("targets.seat_load"),
-            target_open=line.stated.value("targets.open_load"),
-            tolerance=None if percent is None else percent / 100,
-            makers={key: value for key, path in MAKERS.items() if (value := line.stated.value(path)) is not None},
-            locked_spring=((stated.job.valves[index].spring or "").strip() or None) if locked else None,
-            locked_shims=_own_shims(stated, index) if locked else None,
-        ),
-        [],
-        notes,
-    )
-
-
-def _bare_height(stated: Stated, index: int, line: LineAnalysis) -> tuple[float | None, list[Sentence]]:
-    """The valve's own, else the line's, else what the installed height and the stated shims make."""
-    bare = stated.values.get(f"valves.{index}.bare_height")
-    if bare is None:
-        bare = line.stated.value("spring.bare_height")
-    if bare is not None:
-        return float(bare), []
-    height, shims = line.value("installed_height"), stated_shims(line.stated)
-    if height is None or shims is None:
-        return None, []
-    note = "A bare height is not stated: the installed height with its shims counts as bare."
-    return height + shims, [Sentence(note)]
-
-
-def _own_shims(stated: Stated, index: int) -> tuple[float, ...] | None:
-    """A valve's stated shims; one of no thickness states that there are none."""
-    read = [stated.values.get(f"valves.{index}.shims.{place}") for place in range(_shims_stated(stated, index))]
-    known = [float(shim) for shim in read if shim is not None]
-    return tuple(shim for shim in known if shim > 0) if known else None
-
-
-def _shims_stated(stated: Stated, index: int) -> int:
-    return int(stated.values.get(f"valves.{index}.shims#", 0))
 
 
 def _own_stacks(valves: list[FitValve]) -> list[Sentence]:
     """Locked stacks that are past what a stack may be: they stay, and are told."""
     return [
-        Sentence(f"The shims locked on valve {_plain(valve.id)} are past the limits of a stack: they stay as they are.")
+        Sentence(f"The shims locked on valve {plain(valve.id)} are past the limits of a stack: they stay as they are.")
         for valve in valves
         if valve.locked_shims is not None
         and (len(valve.locked_shims) > MOST_SHIMS or sum(valve.locked_shims) > TALLEST_STACK * (1 + SLACK))
@@ -274,24 +160,6 @@ def _usual_stock(stated: Stated) -> list[Sentence]:
     sizes = {f"size{place}": Amount(size, Kind.LENGTH) for place, size in enumerate(STOCK_SHIMS)}
     named = ", ".join(f"{{{name}}}" for name in sizes)
     return [Sentence(f"No shims in stock are stated: {named} are taken, as many as are wanted.", sizes)]
-
-
-def _seal(stated: Stated, index: int, line: LineAnalysis) -> float | None:
-    own: float | None = stated.values.get(f"valves.{index}.retainer_to_seal")
-    usual: float | None = line.stated.value("valve_gear.retainer_to_seal")
-    return usual if own is None else own
-
-
-def bound_height(line: LineAnalysis) -> float | None:
-    """The height H, m, at which the line's tallest member is bound; None while a member's bind height is not known."""
-    tops = [
-        None
-        if member.stated.bind is None or member.stated.offset is None
-        else member.stated.bind + member.stated.offset
-        for member in line.members
-    ]
-    known = [top for top in tops if top is not None]
-    return max(known) if known and len(known) == len(tops) else None
 
 
 def _springs(
@@ -316,12 +184,8 @@ def _left_out(stated: Stated, index: int, name: str, line: LineAnalysis) -> Sent
     member = loose_member(stated, f"springs.{index}", line)
     why = "has no readings that give its load"
     if member is not None:
-        why = f"is one member of the nest only ({_plain(line.nest.members[member].name)})"
-    return Sentence(f"Spring {_plain(name)} {why}: it is not chosen.")
-
-
-def _plain(name: str) -> str:
-    return name.replace("{", "{{").replace("}", "}}")
+        why = f"is one member of the nest only ({plain(line.nest.members[member].name)})"
+    return Sentence(f"Spring {plain(name)} {why}: it is not chosen.")
 
 
 def _unheld(valves: list[FitValve]) -> list[Sentence]:
@@ -338,7 +202,7 @@ def _unheld(valves: list[FitValve]) -> list[Sentence]:
 
 
 def _which(lacking: list[str], valves: list[FitValve]) -> str:
-    return "" if len(lacking) == len(valves) else f" on valve {', '.join(_plain(name) for name in lacking)}"
+    return "" if len(lacking) == len(valves) else f" on valve {', '.join(plain(name) for name in lacking)}"
 
 
 def _stock(stated: Stated) -> tuple[tuple[float, ...], dict[float, int]]:

@@ -11,7 +11,8 @@ from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.analysis.loose import BETWEEN, loose_member, member_load_line
 from loadbench.arrays import Floats
 from loadbench.assembly.choices import heights_of, past_by_height, place_of, stacks_for
-from loadbench.assembly.fit_inputs import FitInputs, FitValve
+from loadbench.assembly.fit_inputs import FitInputs
+from loadbench.assembly.fit_valve import FitValve
 from loadbench.fitup.pairs import PairChosen, PairTable, paired_fit
 from loadbench.readings.load_line import LoadLine
 

@@ -11,7 +11,8 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from loadbench.assembly.choices import stacks_for, table_of
-from loadbench.assembly.fit_inputs import FitInputs, FitValve
+from loadbench.assembly.fit_inputs import FitInputs
+from loadbench.assembly.fit_valve import FitValve
 from loadbench.assembly.pairing import LooseSprings, open_window, pair_table, seat_window
 from loadbench.fitup.choice_table import Bools
 from loadbench.fitup.counted import any_plan, stock_of

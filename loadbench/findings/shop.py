@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -13,12 +12,12 @@ from pydantic import ConfigDict, Field, ValidationError
 from loadbench.errors import Place, Problem, SaveError, UnreadableFileError
 from loadbench.job.files import write_atomically
 from loadbench.job.model import RuleChange
+from loadbench.job.own_file import own_path, own_text, refused
 from loadbench.job.parts import Part
 
 FORMAT = "loadbench-shop-rules"
 VERSION = 1
 FILE_NAME = "shop-rules.json"
-MOST_BYTES = 1_000_000
 
 Shop = Mapping[str, RuleChange]
 """The shop's changes to the rule book, by rule id."""
@@ -35,12 +34,7 @@ class _ShopFile(Part):
 
 def shop_path() -> Path:
     """Where the shop's rules live: the folder of the settings; LOADBENCH_HOME moves it."""
-    home = os.environ.get("LOADBENCH_HOME")
-    if home:
-        return Path(home) / "settings" / FILE_NAME
-    from platformdirs import user_config_dir
-
-    return Path(user_config_dir("loadbench", appauthor=False)) / FILE_NAME
+    return own_path(FILE_NAME)
 
 
 def load_shop(path: Path | None = None) -> dict[str, RuleChange]:
@@ -57,21 +51,8 @@ def load_shop(path: Path | None = None) -> dict[str, RuleChange]:
         UnreadableFileError: the file cannot be read or is not ours; it stays as it is.
     """
     path = path or shop_path()
-    try:
-        if not path.exists():
-            return {}
-        if path.stat().st_size > MOST_BYTES:
-            raise _refused(path, f"The file has {path.stat().st_size / 1e6:.0f} MB.", "at most 1 MB")
-        text = path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise _refused(path, f"Byte {error.start + 1} is not UTF-8 text.", "the shop's rules in UTF-8") from error
-    except OSError as error:
-        raise _refused(path, f"The file cannot be read: {error.strerror or error}.", "a readable file") from error
-    return _rules_in(path, text)
-
-
-def _refused(path: Path, what: str, expected: str, field: str | None = None) -> UnreadableFileError:
-    return UnreadableFileError((Problem(what=what, expected=expected, place=Place(file=path.name, field=field)),))
+    text = own_text(path, "the shop's rules")
+    return {} if text is None else _rules_in(path, text)
 
 
 def _rules_in(path: Path, text: str) -> dict[str, RuleChange]:
@@ -79,11 +60,11 @@ def _rules_in(path: Path, text: str) -> dict[str, RuleChange]:
         tree = json.loads(text)
     except (ValueError, RecursionError) as error:
         what = "The file is empty." if not text.strip() else f"This is not JSON: {error}."
-        raise _refused(path, what, "the shop's rules") from error
+        raise refused(path, what, "the shop's rules") from error
     if not isinstance(tree, dict) or tree.get("format") != FORMAT:
-        raise _refused(path, "These are not a shop's rules.", f'"format": "{FORMAT}"', "format")
+        raise refused(path, "These are not a shop's rules.", f'"format": "{FORMAT}"', "format")
     if isinstance(tree.get("version"), int) and tree["version"] > VERSION:
-        raise _refused(path, "These rules were saved by a later LoadBench.", "a newer program", "version")
+        raise refused(path, "These rules were saved by a later LoadBench.", "a newer program", "version")
     try:
         return dict(_ShopFile.model_validate_json(text).rules)
     except ValidationError as error:

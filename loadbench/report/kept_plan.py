@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from loadbench.analysis import Analysis
 from loadbench.analysis.loose import pair_load_line
 from loadbench.analysis.springs import spring_load_line, valve_line
-from loadbench.assembly.fit_inputs import FitValve, fit_inputs
+from loadbench.assembly.fit_inputs import fit_inputs
+from loadbench.assembly.fit_valve import FitValve
 from loadbench.findings.rows import rows_in_force
 from loadbench.findings.rulebook import rule_book
 from loadbench.findings.set_check.cylinder_order import in_cylinder_order

@@ -35,8 +35,8 @@ class Mark:
     words: str
 
 
-class LoadMarks(Painted):
-    """The upper view."""
+class _Marks(Painted):
+    """A view of the valves' marks: which is the current one, which are lit, whether they are out of date."""
 
     def __init__(self) -> None:
         super().__init__(z=5)
@@ -49,6 +49,10 @@ class LoadMarks(Painted):
         """Draw these."""
         self.marks, self.stale = marks, stale
         self.update()
+
+
+class LoadMarks(_Marks):
+    """The upper view."""
 
     @override
     def draw(self, painter: QPainter) -> None:
@@ -126,20 +130,8 @@ class LoadMarks(Painted):
         self.line(painter, self.ink.pen("stop", 2.0), (box.left(), middle), (box.right(), middle))
 
 
-class Stacks(Painted):
+class Stacks(_Marks):
     """The lower view: plates from the line up, each as thick as its shim, and the valves' names beneath."""
-
-    def __init__(self) -> None:
-        super().__init__(z=5)
-        self.marks: tuple[Mark, ...] = ()
-        self.chosen: int | None = None
-        self.lit: frozenset[str] = frozenset()
-        self.stale = False
-
-    def show_marks(self, marks: tuple[Mark, ...], *, stale: bool) -> None:
-        """Draw these."""
-        self.marks, self.stale = marks, stale
-        self.update()
 
     @override
     def draw(self, painter: QPainter) -> None:

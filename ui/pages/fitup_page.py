@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QModelIndex, QObject, QSize, Qt
+from PySide6.QtCore import QModelIndex, QSize, Qt
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QPushButton, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -29,6 +29,7 @@ from ui.plots.paper import asked_path
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.flow_bar import FlowBar
 from ui.widgets.message_row import MessageRow
+from ui.window_watch import WindowWatch
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QAction, QHideEvent, QShowEvent
@@ -65,7 +66,7 @@ class FitupPage(QWidget):
         self.work = PageWork(self.planner, self.grid, self.prompt, self)
         self.commands: list[QAction] = []
         self.buttons: dict[str, QPushButton] = {}
-        self._watched: QObject | None = None
+        self._watch = WindowWatch(self, self.planner.shutdown)
         self._said: str | None = None
         self._lay_out()
         self._connect()
@@ -138,7 +139,7 @@ class FitupPage(QWidget):
     @override
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self._watch(self.window())
+        self._watch.watch(self.window())
         self.planner.set_live(True)
         self._show()
 
@@ -146,20 +147,6 @@ class FitupPage(QWidget):
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)
         self.planner.set_live(False)
-
-    def _watch(self, window: QWidget) -> None:
-        """The thread of the plan goes with the window."""
-        if window is not self._watched:
-            if self._watched is not None:
-                self._watched.removeEventFilter(self)
-            self._watched = window
-            window.installEventFilter(self)
-
-    @override
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() is QEvent.Type.Hide and not event.spontaneous():
-            self.planner.shutdown()
-        return False
 
     def _follow(self, _state: object) -> None:
         if self.planner.live:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QModelIndex, QObject, QSize, Qt
+from PySide6.QtCore import QModelIndex, QSize, Qt
 from PySide6.QtGui import QAction, QGuiApplication
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -19,6 +19,7 @@ from ui.trust.checker import Checker
 from ui.trust.entries import Entry
 from ui.trust.meaning_side import MeaningSide
 from ui.trust.trust_picture import TrustPicture
+from ui.window_watch import WindowWatch
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QHideEvent, QResizeEvent, QShowEvent
@@ -55,7 +56,7 @@ class ReadingsPage(QWidget):
         self._going = False  # from one part to another
         self._narrow = False
         self._doubt = -1
-        self._watched: QObject | None = None
+        self._watch = WindowWatch(self, self.checker.shutdown)
         self._lay_out()
         self._connect()
         self._show_parts()
@@ -156,7 +157,7 @@ class ReadingsPage(QWidget):
     @override
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self._watch(self.window())
+        self._watch.watch(self.window())
         has = self._read_action() is not None
         for button in (self.read_button, self.slip.read_button):
             button.setVisible(has)
@@ -168,20 +169,6 @@ class ReadingsPage(QWidget):
         super().hideEvent(event)
         self.grid.model.set_live(False)
         self.checker.set_live(False)
-
-    def _watch(self, window: QWidget) -> None:
-        """The thread of a large check goes with the window."""
-        if window is not self._watched:
-            if self._watched is not None:
-                self._watched.removeEventFilter(self)
-            self._watched = window
-            window.installEventFilter(self)
-
-    @override
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() is QEvent.Type.Hide and not event.spontaneous():
-            self.checker.shutdown()
-        return False
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:

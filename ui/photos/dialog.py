@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QListWidget,
     QListWidgetItem,
-    QPushButton,
     QSizePolicy,
     QSplitter,
     QVBoxLayout,
@@ -26,6 +25,7 @@ from typing_extensions import override
 from ui.desk import Desk, Progress
 from ui.photos.edits import with_note, with_photo, without_photo
 from ui.photos.preparing import image_of, prepared
+from ui.widgets.dialog_button import dialog_button
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.message_row import MessageRow
 from ui.widgets.wrapped_label import WrappedLabel
@@ -93,21 +93,14 @@ class PhotosDialog(QDialog):
         self.note.setObjectName("photo_note")
         self.note.setMinimumHeight(26)
         self.message = MessageRow()
-        self.attach_button = self._button("photo_attach", self.tr("Attach a photo…"))
-        self.remove_button = self._button("photo_remove", self.tr("Remove"))
-        self.close_button = self._button("photo_close", self.tr("Close"))
+        self.attach_button = dialog_button("photo_attach", self.tr("Attach a photo…"))
+        self.remove_button = dialog_button("photo_remove", self.tr("Remove"))
+        self.close_button = dialog_button("photo_close", self.tr("Close"))
         self.told = WrappedLabel(role="quiet")
         self._shown: tuple[Photo, ...] | None = None
         self._lay_out()
         self._connect()
         self._show()
-
-    def _button(self, name: str, text: str) -> QPushButton:
-        button = QPushButton(text)
-        button.setObjectName(name)
-        button.setAutoDefault(False)
-        button.setMinimumHeight(28)
-        return button
 
     def _lay_out(self) -> None:
         label = QLabel(self.tr("Note"))

@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
     QLineEdit,
-    QPushButton,
     QSplitter,
     QStackedWidget,
     QVBoxLayout,
@@ -32,6 +31,7 @@ from ui.printout.taking_over import remember, shared_ids, taken_over
 from ui.printout.understood_side import UnderstoodSide
 from ui.printout.waiting import WaitingPage
 from ui.printout.wording import name_of, springs_word
+from ui.widgets.dialog_button import dialog_button
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.message_row import MessageRow
 from ui.work_bar import WorkBar
@@ -71,8 +71,8 @@ class PrintoutDialog(QDialog):
         self.waiting = WaitingPage()
         self.work = WorkBar(self.reader.desk)
         self.message = MessageRow()
-        self.import_button = self._button("printout_import", self.tr("&Import"))
-        self.cancel_button = self._button("printout_cancel", self.tr("Cancel"))
+        self.import_button = dialog_button("printout_import", self.tr("&Import"))
+        self.cancel_button = dialog_button("printout_cancel", self.tr("Cancel"))
         self._lay_out()
         self._connect()
         self._learn_recipes()
@@ -80,13 +80,6 @@ class PrintoutDialog(QDialog):
         self._show_page(None)
 
     # The parts
-
-    def _button(self, name: str, text: str) -> QPushButton:
-        button = QPushButton(text)
-        button.setObjectName(name)
-        button.setAutoDefault(False)
-        button.setMinimumHeight(28)
-        return button
 
     def _lay_out(self) -> None:
         self._splitter = QSplitter(Qt.Orientation.Horizontal)

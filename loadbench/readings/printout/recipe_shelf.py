@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -12,6 +11,7 @@ from pydantic import ValidationError
 
 from loadbench.errors import InputError, Place, Problem, SaveError, UnreadableFileError
 from loadbench.job.files import write_atomically
+from loadbench.job.own_file import MOST_BYTES, own_path, own_text, refused
 from loadbench.job.parts import Part, Recipe
 from loadbench.job.reading_in import pruned
 from loadbench.readings.printout.cells import Grid
@@ -22,7 +22,6 @@ from loadbench.readings.printout.recipe_words import guidance_of
 FORMAT = "loadbench-printout-recipes"
 VERSION = 1
 FILE_NAME = "printout-recipes.json"
-MOST_BYTES = 1_000_000
 
 
 class _ShelfFile(Part):
@@ -35,12 +34,7 @@ class _ShelfFile(Part):
 
 def shelf_path() -> Path:
     """Where the recipes live: the folder of the settings; LOADBENCH_HOME moves it."""
-    home = os.environ.get("LOADBENCH_HOME")
-    if home:
-        return Path(home) / "settings" / FILE_NAME
-    from platformdirs import user_config_dir
-
-    return Path(user_config_dir("loadbench", appauthor=False)) / FILE_NAME
+    return own_path(FILE_NAME)
 
 
 def load_shelf(path: Path | None = None) -> tuple[Recipe, ...]:
@@ -56,21 +50,8 @@ def load_shelf(path: Path | None = None) -> tuple[Recipe, ...]:
         UnreadableFileError: the file cannot be read or is not ours; it stays as it is.
     """
     path = path or shelf_path()
-    try:
-        if not path.exists():
-            return ()
-        if path.is_file() and path.stat().st_size > MOST_BYTES:
-            raise _refused(path, f"The file has {path.stat().st_size / 1e6:.0f} MB.", "at most 1 MB")
-        text = path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise _refused(path, f"Byte {error.start + 1} is not UTF-8 text.", "kept recipes in UTF-8") from error
-    except OSError as error:
-        raise _refused(path, f"The file cannot be read: {error.strerror or error}.", "a readable file") from error
-    return _recipes_in(path, text)
-
-
-def _refused(path: Path, what: str, expected: str, field: str | None = None) -> UnreadableFileError:
-    return UnreadableFileError((Problem(what=what, expected=expected, place=Place(file=path.name, field=field)),))
+    text = own_text(path, "kept recipes")
+    return () if text is None else _recipes_in(path, text)
 
 
 def _recipes_in(path: Path, text: str) -> tuple[Recipe, ...]:
@@ -78,12 +59,12 @@ def _recipes_in(path: Path, text: str) -> tuple[Recipe, ...]:
         tree = json.loads(text)
     except (ValueError, RecursionError) as error:
         what = "The file is empty." if not text.strip() else f"This is not JSON: {error}."
-        raise _refused(path, what, "kept recipes") from error
+        raise refused(path, what, "kept recipes") from error
     if not isinstance(tree, dict) or tree.get("format") != FORMAT:
-        raise _refused(path, "These are not kept recipes.", f'"format": "{FORMAT}"', "format")
+        raise refused(path, "These are not kept recipes.", f'"format": "{FORMAT}"', "format")
     version = tree.get("version")
     if isinstance(version, int) and version > VERSION:
-        raise _refused(path, "These recipes were kept by a later LoadBench.", "a newer program", "version")
+        raise refused(path, "These recipes were kept by a later LoadBench.", "a newer program", "version")
     try:
         return _ShelfFile.model_validate_json(
             json.dumps(pruned(tree), ensure_ascii=False).encode("utf-8", "replace")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from loadbench.analysis import Analysis
 from loadbench.assembly.choices import SHARE_SLACK
-from loadbench.assembly.fit_inputs import FitValve
+from loadbench.assembly.fit_valve import FitValve
 from loadbench.findings.rulebook import Limit
 from loadbench.findings.standing import slack
 from loadbench.report.book.inputs import cell_name

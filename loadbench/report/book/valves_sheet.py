@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.analysis.springs import valve_lift, valve_line
-from loadbench.assembly.fit_inputs import bound_height
+from loadbench.assembly.fit_valve import bound_height
 from loadbench.findings.set_check.cylinder_order import in_cylinder_order
 from loadbench.report.book.blocks import offset_formula
 from loadbench.report.book.inputs import cell_name
