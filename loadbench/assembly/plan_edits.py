@@ -5,8 +5,8 @@ from __future__ import annotations
 from loadbench.assembly.answer import FitAnswer
 from loadbench.errors import InputError
 from loadbench.job.edits import replaced_all
+from loadbench.job.kept_parts import Placed, Plan
 from loadbench.job.model import Job
-from loadbench.job.parts import Placed, Plan
 from loadbench.units import Kind, Style, parse
 
 SAME = 1e-8

@@ -7,17 +7,14 @@ from typing import Annotated
 from pydantic import ConfigDict, Field
 
 from loadbench.job import kinds as k
+from loadbench.job.kept_parts import Photo, Plan, Printout, Recipe
 from loadbench.job.parts import (
     Cam,
     Duty,
     Follower,
     Instruments,
     Part,
-    Photo,
-    Plan,
-    Printout,
     Reading,
-    Recipe,
     Record,
     Spring,
     Targets,

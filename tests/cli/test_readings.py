@@ -17,7 +17,7 @@ import pytest
 
 from loadbench.cli import main
 from loadbench.job.files import save_job
-from loadbench.job.parts import PrintoutColumn, Recipe
+from loadbench.job.kept_parts import PrintoutColumn, Recipe
 from loadbench.readings.printout.recipe_shelf import keep_recipe, shelf_path
 from tests.findings.jobs import job_with
 

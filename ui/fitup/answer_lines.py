@@ -17,8 +17,8 @@ from ui.labels import translated
 if TYPE_CHECKING:
     from loadbench.assembly.answer import FitAnswer, PlacedSpring
     from loadbench.errors import Problem
+    from loadbench.job.kept_parts import Placed
     from loadbench.job.model import Job
-    from loadbench.job.parts import Placed
     from ui.fitup.rows import ValveRow
 
 SAME = 1e-8  # m: two thicknesses closer than this are one

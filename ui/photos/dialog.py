@@ -34,7 +34,7 @@ from ui.work_bar import WorkBar
 if TYPE_CHECKING:
     from PySide6.QtGui import QDragEnterEvent, QDropEvent
 
-    from loadbench.job.parts import Photo
+    from loadbench.job.kept_parts import Photo
     from ui.session import Session
     from ui.settings import Settings
 

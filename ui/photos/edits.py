@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from loadbench.job.edits import replaced_all
 
 if TYPE_CHECKING:
+    from loadbench.job.kept_parts import Photo
     from loadbench.job.model import Job
-    from loadbench.job.parts import Photo
 
 
 def with_photo(job: Job, photo: Photo) -> Job:

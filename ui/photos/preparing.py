@@ -10,7 +10,7 @@ from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QSize, Qt
 from PySide6.QtGui import QImage, QImageReader
 
 from loadbench.errors import Place, Problem, UnreadableFileError
-from loadbench.job.parts import Photo
+from loadbench.job.kept_parts import Photo
 
 if TYPE_CHECKING:
     from collections.abc import Callable

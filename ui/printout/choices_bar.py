@@ -14,7 +14,7 @@ from ui.printout.known_recipes import Recipes
 from ui.printout.wording import decimal_word, layout_word, name_of
 
 if TYPE_CHECKING:
-    from loadbench.job.parts import Recipe
+    from loadbench.job.kept_parts import Recipe
     from loadbench.readings.printout.meaning import Understood
 
 MOST_HEADERS = 40

@@ -40,7 +40,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QDragEnterEvent, QDropEvent
 
     from loadbench.errors import LoadBenchError
-    from loadbench.job.parts import Recipe
+    from loadbench.job.kept_parts import Recipe
     from loadbench.readings.printout.meaning import Understood
     from loadbench.units import Style
     from ui.session import Session

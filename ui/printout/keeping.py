@@ -25,8 +25,8 @@ from ui.printout.wording import springs_word
 from ui.widgets.wrapped_label import WrappedLabel
 
 if TYPE_CHECKING:
+    from loadbench.job.kept_parts import Recipe
     from loadbench.job.model import Job
-    from loadbench.job.parts import Recipe
 
 TEXTS = ("measured_by", "date", "tester")
 NUMBERS = ("hours", "passes")

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from loadbench.errors import UnreadableFileError
 
 if TYPE_CHECKING:
+    from loadbench.job.kept_parts import Recipe
     from loadbench.job.model import Job
-    from loadbench.job.parts import Recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

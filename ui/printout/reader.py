@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
-    from loadbench.job.parts import Recipe
+    from loadbench.job.kept_parts import Recipe
     from loadbench.readings.printout.cells import Decimal, Grid
     from loadbench.readings.printout.meaning import Column, Layout, Understood
     from loadbench.units import Style

@@ -11,8 +11,9 @@ from loadbench.readings.printout.recipes import recipe_of
 from loadbench.readings.printout.to_job import imported
 
 if TYPE_CHECKING:
+    from loadbench.job.kept_parts import Recipe
     from loadbench.job.model import Job
-    from loadbench.job.parts import Recipe, Record
+    from loadbench.job.parts import Record
     from loadbench.readings.printout.meaning import Understood
 
 

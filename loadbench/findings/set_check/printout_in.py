@@ -10,8 +10,8 @@ from loadbench.analysis import Analysis
 from loadbench.errors import Place, Problem, UnreadableFileError
 from loadbench.findings.set_check.doubts import sheet_of
 from loadbench.findings.set_check.printout_check import PrintoutCheck, check_printout
+from loadbench.job.kept_parts import Recipe
 from loadbench.job.kinds import SEPARATORS
-from loadbench.job.parts import Recipe
 from loadbench.readings.accuracy import Accuracy
 from loadbench.readings.evidence import accuracy_of
 from loadbench.readings.printout.cells import Grid, Separator

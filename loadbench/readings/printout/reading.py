@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from loadbench.errors import Place, Problem
-from loadbench.job.parts import Recipe
+from loadbench.job.kept_parts import Recipe
 from loadbench.readings.printout.cells import Decimal, Grid
 from loadbench.readings.printout.decimals import Numbers, decide
 from loadbench.readings.printout.drafts import Draft, drafts_of, layout_of

@@ -11,8 +11,9 @@ from pydantic import ValidationError
 
 from loadbench.errors import InputError, Place, Problem, SaveError, UnreadableFileError
 from loadbench.job.files import write_atomically
+from loadbench.job.kept_parts import Recipe
 from loadbench.job.own_file import MOST_BYTES, own_path, own_text, refused
-from loadbench.job.parts import Part, Recipe
+from loadbench.job.parts import Part
 from loadbench.job.reading_in import pruned
 from loadbench.readings.printout.cells import Grid
 from loadbench.readings.printout.guidance import matched

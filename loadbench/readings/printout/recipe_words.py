@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from loadbench.errors import InputError, Place, Problem
+from loadbench.job.kept_parts import PrintoutColumn, Recipe
 from loadbench.job.kinds import DECIMALS, LAYOUTS, MEANINGS, Words
-from loadbench.job.parts import PrintoutColumn, Recipe
 from loadbench.readings.printout.cells import Decimal
 from loadbench.readings.printout.guidance import FOUND, ColumnGuide, Guidance, RowNumber
 from loadbench.readings.printout.headers import KIND_OF

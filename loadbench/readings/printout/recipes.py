@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from types import EllipsisType
 
-from loadbench.job.parts import PrintoutColumn, Recipe
+from loadbench.job.kept_parts import PrintoutColumn, Recipe
 from loadbench.readings.printout.cells import Decimal
 from loadbench.readings.printout.guidance import FOUND, ColumnGuide, Guidance, RowNumber
 from loadbench.readings.printout.headers import KIND_OF, unit_of_word

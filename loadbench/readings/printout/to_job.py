@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from loadbench.job.edits import replaced_all
+from loadbench.job.kept_parts import Printout, Recipe
 from loadbench.job.model import HistoryEntry, Job, NumberedSpring
-from loadbench.job.parts import Printout, Reading, Recipe, Record
+from loadbench.job.parts import Reading, Record
 from loadbench.readings.printout.meaning import PrintedSpring, Understood
 from loadbench.readings.printout.reading import MOST_KEPT
 from loadbench.readings.printout.recipes import recipe_of

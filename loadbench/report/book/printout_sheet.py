@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from loadbench.analysis import Analysis
-from loadbench.job.parts import Printout, Record
+from loadbench.job.kept_parts import Printout
+from loadbench.job.parts import Record
 from loadbench.report.book.letters import height_of
 from loadbench.report.book.paper import Book, Sheet
 

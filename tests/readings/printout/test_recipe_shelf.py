@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from loadbench.errors import InputError, SaveError, UnreadableFileError
-from loadbench.job.parts import PrintoutColumn, Recipe
+from loadbench.job.kept_parts import PrintoutColumn, Recipe
 from loadbench.readings.printout.recipe_shelf import best_recipe, forget_recipe, keep_recipe, load_shelf, shelf_path
 from loadbench.readings.printout.splitting import grid_of_text
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from loadbench.job.parts import PrintoutColumn, Recipe
+from loadbench.job.kept_parts import PrintoutColumn, Recipe
 from loadbench.readings.printout.cells import Decimal, Separator
 from loadbench.readings.printout.meaning import Layout, Meaning, Understood
 from loadbench.readings.printout.reading import understood

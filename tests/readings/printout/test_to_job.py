@@ -8,8 +8,9 @@ import pytest
 
 from loadbench import analyse, open_job
 from loadbench.job.files import save_job
+from loadbench.job.kept_parts import Recipe
 from loadbench.job.model import Job, NumberedSpring, Valve
-from loadbench.job.parts import Reading, Recipe, Record, Spring
+from loadbench.job.parts import Reading, Record, Spring
 from loadbench.readings.printout.meaning import Understood
 from loadbench.readings.printout.reading import MOST_KEPT, understood
 from loadbench.readings.printout.recipes import recipe_of
