@@ -63,6 +63,44 @@ SOURCES = _all(
         id="wahl",
         text="A. M. Wahl, Mechanical Springs, 2nd ed. 1963; conical formula read at a public design-data page.",
     ),
+    Source(
+        id="norton",
+        text="R. L. Norton, Machine Design: An Integrated Approach, chapter on helical springs.",
+        seen="memory",
+    ),
+    Source(
+        id="timoshenko",
+        text="S. P. Timoshenko, J. N. Goodier, Theory of Elasticity, 3rd ed. 1970, chapter on torsion.",
+        seen="memory",
+    ),
+    Source(
+        id="timoshenko-tables",
+        text="Torsion of rectangular bars: three-figure coefficients read in a public structural-analysis manual.",
+    ),
+    Source(
+        id="roark",
+        text="Roark's Formulas for Stress and Strain, Table 10.1 case 4, read in public code that quotes it.",
+    ),
+    Source(
+        id="rodriguez",
+        text="E. Rodriguez, M. Paredes, M. Sartor, J. Mech. Des. 128 (2006) 1352: law of a conical compression spring.",
+        seen="memory",
+    ),
+    Source(
+        id="vdsicr-sheet",
+        text="EN 10270-2:2011 grade VDSiCr, as in a wire maker's public data sheet; steps matched from memory.",
+    ),
+    Source(id="vdsicrv-sheet", text="EN 10270-2:2011 grade VDSiCrV, as in a wire maker's public data sheet."),
+    Source(id="wire-supplier", text="A wire supplier's public table of spring materials: upper temperatures."),
+    Source(
+        id="exam-handbook",
+        text="Constants of an engineering exam's reference handbook, as in two public worked problems.",
+    ),
+    Source(id="en-15800", text="EN 15800:2008 (DIN 2095), tolerances of compression springs; read in public codes."),
+    Source(
+        id="surge-rule",
+        text="Ratio of natural to forcing frequency, 15 to 20: Shigley sec. 10-8 and a public engineering page.",
+    ),
     Source(id="nist-norris", text="NIST Statistical Reference Datasets, Norris: certified linear regression."),
     Source(
         id="nist-pontius",

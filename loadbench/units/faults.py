@@ -6,7 +6,7 @@ import difflib
 import re
 
 from loadbench.errors import InputError, UnfinishedEntry
-from loadbench.units.kinds import NOUN, Kind, Style, expected
+from loadbench.units.kinds import NOUN, ONLY_COMPUTED, Kind, Style, expected
 from loadbench.units.number import VULGAR, read_fragment, read_number
 from loadbench.units.table import WORDS, unit_key, unit_words
 
@@ -48,7 +48,7 @@ def diagnosis(plain: str, typed: str, kind: Kind, style: Style | None) -> InputE
         return UnfinishedEntry(unfinished, expected=wanted)
     if number is None:
         return InputError(_no_number(plain, typed), expected=wanted)
-    others = " or ".join(NOUN[known] for known in Kind if key in WORDS[known])
+    others = " or ".join(NOUN[known] for known in Kind if key in WORDS[known] and known not in ONLY_COMPUTED)
     what = f'"{unquoted(rest)}" measures {others}; this field wants {NOUN[kind]}' if others else ""
     if _begins_unit(plain[end:], kind):
         return UnfinishedEntry(what or f'the unit "{unquoted(rest)}" is not finished', expected=wanted)

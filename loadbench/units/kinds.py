@@ -13,7 +13,9 @@ class Kind(StrEnum):
     RATE = "rate"
     MASS = "mass"
     PRESSURE = "pressure"
+    STRESS = "stress"
     SPEED = "speed"
+    FREQUENCY = "frequency"
     ANGLE = "angle"
     TEMPERATURE = "temperature"
     INERTIA = "inertia"
@@ -27,13 +29,18 @@ class Style(StrEnum):
     METRIC = "metric"
 
 
+ONLY_COMPUTED = frozenset({Kind.STRESS, Kind.FREQUENCY})
+"""Kinds that no field of a job takes: messages about other fields do not speak of them."""
+
 NOUN = {
     Kind.LENGTH: "a length",
     Kind.FORCE: "a load",
     Kind.RATE: "a rate",
     Kind.MASS: "a mass",
     Kind.PRESSURE: "a pressure",
+    Kind.STRESS: "a stress",
     Kind.SPEED: "a speed",
+    Kind.FREQUENCY: "a frequency",
     Kind.ANGLE: "an angle",
     Kind.TEMPERATURE: "a temperature",
     Kind.INERTIA: "a moment of inertia",
@@ -47,6 +54,8 @@ _EXAMPLES = {
     Kind.RATE: ("420 lbf/in", "73.6 N/mm"),
     Kind.MASS: ("112 g", "0.247 lb"),
     Kind.PRESSURE: ("14.5 psi", "1 bar"),
+    Kind.STRESS: ("120 kpsi", "827 MPa"),
+    Kind.FREQUENCY: ("420 Hz", "0.42 kHz"),
     Kind.SPEED: ("6800 rpm", "712 rad/s"),
     Kind.ANGLE: ("230 deg", "4.014 rad"),
     Kind.TEMPERATURE: ("212 °F", "100 °C"),
@@ -55,7 +64,7 @@ _EXAMPLES = {
 }
 """The same quantity said twice: inch-pound first where the styles differ, else the everyday unit first."""
 
-_TURNED = {Kind.LENGTH, Kind.FORCE, Kind.RATE, Kind.PRESSURE, Kind.TEMPERATURE}
+_TURNED = {Kind.LENGTH, Kind.FORCE, Kind.RATE, Kind.PRESSURE, Kind.STRESS, Kind.TEMPERATURE}
 
 
 def example(kind: Kind, style: Style | None) -> str:

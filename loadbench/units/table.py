@@ -80,6 +80,14 @@ _PRESSURES = (
     ("inHg", MERCURY * INCH, _IP, "in Hg"),
     ("mmHg", MERCURY / 1000, _M, "mm Hg"),
 )
+_STRESSES = (
+    ("kpsi", 1000 * POUND_FORCE / INCH**2, _IP, "ksi"),
+    ("psi", POUND_FORCE / INCH**2, _IP, "lb/in^2|lbf/in^2"),
+    ("MPa", Fraction(10**6), _M, "N/mm^2"),
+    ("GPa", Fraction(10**9), _M, ""),
+    ("Pa", Fraction(1), _M, "N/m^2"),
+)
+_FREQUENCIES = (("Hz", Fraction(1), _M, "1/s"), ("kHz", Fraction(1000), _M, ""))
 _SPEEDS = (
     ("rpm", PI / 30, _IP, "r/min|rev/min|revs/min|1/min|/min|min-1|min^-1"),
     ("rad/s", Fraction(1), _M, "rad/sec"),
@@ -175,7 +183,9 @@ def _all() -> list[tuple[Unit, list[str]]]:
         (Kind.FORCE, _FORCES),
         (Kind.MASS, _MASSES),
         (Kind.PRESSURE, _PRESSURES),
+        (Kind.STRESS, _STRESSES),
         (Kind.SPEED, _SPEEDS),
+        (Kind.FREQUENCY, _FREQUENCIES),
         (Kind.ANGLE, _ANGLES),
         (Kind.DAMPING, _DAMPINGS),
     )
