@@ -1,4 +1,4 @@
-"""Pictures of every page: python tests/screens.py OUTDIR [PAGE]; the README's own: python tests/screens.py readme."""
+"""Pictures of every page and view: python tests/screens.py OUTDIR [PAGE]; the README's own: ... screens.py readme."""
 
 from __future__ import annotations
 
@@ -6,8 +6,10 @@ import os
 import shutil
 import sys
 import tempfile
+from collections.abc import Iterator
 from itertools import product
 from pathlib import Path
+from typing import Any
 
 sys.path[0] = str(Path(__file__).parent.parent)  # not this folder: its ui holds tests
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
@@ -19,8 +21,6 @@ SCREEN = '{"screens":[{"name":"s","x":0,"y":0,"width":1920,"height":1080,"logica
 
 def main(folder: Path, only: str | None = None) -> None:
     """Write one PNG for each page, size, theme and unit style."""
-    from PySide6.QtWidgets import QApplication
-
     from loadbench.units import Style
     from ui.app import demo_job, make_application
     from ui.session import Session
@@ -43,12 +43,30 @@ def main(folder: Path, only: str | None = None) -> None:
         for (width, height), style in product(SIZES, Style):
             window.session.set_style(style)
             window.resize(width, height)
-            for _ in range(3):  # axis texts settle after the layout
-                QApplication.processEvents()
-                window.grab()
-            window.grab().save(str(folder / f"{kind.name}-{choice}-{style}-{width}x{height}.png"))
+            for view in views_of(window.shell.page):
+                _settle(window)
+                name = "-".join(filter(None, (kind.name, view, choice, style, f"{width}x{height}")))
+                window.grab().save(str(folder / f"{name}.png"))
     window.close()
     application.processEvents()
+
+
+def views_of(page: Any) -> Iterator[str]:
+    """Every view of a page in its turn, by its key; one nameless one where the page has no words for them."""
+    words = getattr(page, "words", None)
+    for key in ("",) if words is None else tuple(words.buttons):
+        if key:
+            words.choose(key)
+        yield key
+
+
+def _settle(window: Any) -> None:
+    """Axis texts settle after the layout."""
+    from PySide6.QtWidgets import QApplication
+
+    for _ in range(3):
+        QApplication.processEvents()
+        window.grab()
 
 
 if __name__ == "__main__":

@@ -49,6 +49,12 @@ def _readings_page(session: Session) -> QWidget:
     return ReadingsPage(session)
 
 
+def _spring_page(session: Session) -> QWidget:
+    from ui.pages.spring_page import SpringPage
+
+    return SpringPage(session)
+
+
 def _fitup_page(session: Session) -> QWidget:
     from ui.pages.fitup_page import FitupPage
 
@@ -74,6 +80,14 @@ def pages() -> tuple[PageKind, ...]:
             make=_readings_page,
             stated=False,
             findings=False,
+        ),
+        PageKind(
+            name="spring",
+            word=str(_("Pages", "Spring")),
+            question=str(_("Pages", "Will the wire last?")),
+            topic="spring",
+            make=_spring_page,
+            stated=True,
         ),
         PageKind(
             name="fitup",

@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from loadbench.analysis import loads, members, room
 from loadbench.analysis.builder import Bench
+from loadbench.analysis.coils.coils import coils_of
+from loadbench.analysis.coils.result import CoilAnalysis, SurgeRange
+from loadbench.analysis.coils.surge_range import surge_range_of
 from loadbench.analysis.figure import Figure
 from loadbench.analysis.members import Member
 from loadbench.analysis.nest import Nest, nest_of
@@ -22,6 +25,8 @@ class LineAnalysis:
     figures: dict[str, Figure]
     members: tuple[Member, ...]
     nest: Nest
+    coils: tuple[CoilAnalysis, ...]
+    surge: SurgeRange
 
     @property
     def load_line(self) -> LoadLine | None:
@@ -46,4 +51,12 @@ def analyse_line(line: LineStated) -> LineAnalysis:
     members.least_margins(bench, own)
     loads.add_rates(bench, nest)
     loads.add_loads(bench, nest)
-    return LineAnalysis(name=line.name, stated=line, figures=bench.figures, members=own, nest=nest)
+    return LineAnalysis(
+        name=line.name,
+        stated=line,
+        figures=bench.figures,
+        members=own,
+        nest=nest,
+        coils=coils_of(bench, nest),
+        surge=surge_range_of(bench),
+    )

@@ -110,7 +110,8 @@ def _height_deviation(bench: Bench, at: str) -> float | None:
 def _load_formula(line: LoadLine, height: Input) -> tuple[str, tuple[Input, ...]]:
     """F = sum of F0 + k (h0 - (h - step)) over the members; words where a member is progressive."""
     if line.progressive:
-        return "F = load of the readings' interpolant at {h}", (height,)
+        of = "coils' own curve" if line.evidence is Evidence.GEOMETRIC else "readings' interpolant"
+        return f"F = load of the {of} at {{h}}", (height,)
     terms, inputs = [], [height]
     for place, (offset, strand) in enumerate(line.strands):
         mark = str(place + 1) if len(line.strands) > 1 else ""

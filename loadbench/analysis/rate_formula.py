@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from loadbench.analysis.figure import Input, Plain
+from loadbench.analysis.figure import Input
 from loadbench.analysis.nest import MemberStated, Nest
+from loadbench.analysis.wire_formula import rate_formula_of
 from loadbench.job.stated import LineStated
+from loadbench.readings.coil_geometry import coil_geometry
 from loadbench.readings.evidence import SpringEvidence
 from loadbench.readings.strand import Evidence
-from loadbench.spring.materials import material
 from loadbench.units import Kind
 
 FORCE, LENGTH, RATE = Kind.FORCE, Kind.LENGTH, Kind.RATE
@@ -50,7 +51,7 @@ def _of_one(line: LineStated, evidence: SpringEvidence, coil: str) -> Formula:
         value = 0.0 if rate is None else rate[0]
         return "k = {k}", (Input(symbol="k", label="stated rate", value=value, kind=RATE, field="spring.rate"),)
     if rate[1] is Evidence.GEOMETRIC:
-        return _geometric(line, coil)
+        return rate_formula_of(coil_geometry(line, coil))
     readings = _readings(evidence)
     strand = evidence.measured
     if strand is None or len(strand.heights) == 2:
@@ -61,23 +62,6 @@ def _of_one(line: LineStated, evidence: SpringEvidence, coil: str) -> Formula:
     )
     formula = "k = \u2212 \u03a3 (h \u2212 {h_mean}) (F \u2212 {F_mean}) / \u03a3 (h \u2212 {h_mean})\u00b2"
     return formula, (*means, *readings)
-
-
-def _geometric(line: LineStated, coil: str) -> Formula:
-    """G d^4 / (8 D^3 n) with this coil's sizes."""
-    values = line.stated.values
-    wire = material(values.get(f"{coil}.material"))
-    sizes = (
-        ("G", "shear modulus", wire.shear_modulus_Pa if wire else 0.0, Kind.PRESSURE, "material"),
-        ("d", "wire diameter", values.get(f"{coil}.wire.diameter", 0.0), LENGTH, "wire.diameter"),
-        ("D", "mean coil diameter", values.get(f"{coil}.mean_diameter", 0.0), LENGTH, "mean_diameter"),
-        ("n", "active coils", values.get(f"{coil}.active_coils", 0.0), Plain.NUMBER, "active_coils"),
-    )
-    inputs = tuple(
-        Input(symbol=symbol, label=label, value=value, kind=kind, field=f"{coil}.{name}")
-        for symbol, label, value, kind, name in sizes
-    )
-    return "k = {G} \u00d7 ({d})\u2074 / (8 \u00d7 ({D})\u00b3 \u00d7 {n})", inputs
 
 
 def _readings(evidence: SpringEvidence) -> tuple[Input, ...]:

@@ -100,7 +100,8 @@ def _faults(stated: Stated) -> list[Problem]:
     found = [
         problem
         for path, problem in sorted(stated.problems.items())
-        if path.startswith((*READ, *lines)) or (path.startswith("springs.") and path.endswith(".id"))
+        if stated.faulty(path)
+        and (path.startswith((*READ, *lines)) or (path.startswith("springs.") and path.endswith(".id")))
     ]
     return found + [
         Problem(what=f"{count} shims cannot be in stock.", expected="zero or more", place=at(f"shim_counts.{place}"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from loadbench.errors import Place, Problem
+from loadbench.job.coil_checks import Fault, coil_faults, wires_beyond_their_table
 from loadbench.job.stated import LineStated, Stated
 
 REPEAT_SHARE = 0.05
@@ -24,15 +25,23 @@ def checked(stated: Stated) -> Stated:
         stated: the entries read one by one.
 
     Returns:
-        The same, with the faults between entries added and their values withdrawn.
+        The same, with the faults between entries added and their values withdrawn; a wire that its material's table
+        does not reach is told and its value kept.
     """
-    faults: dict[str, Problem] = {}
-    for path, what, expected in _found(stated):
-        faults.setdefault(path, Problem(what=what, expected=expected, place=Place(field=path)))
-    return stated.without(faults) if faults else stated
+    if faults := _placed(_found(stated)):
+        stated = stated.without(faults)
+    if faults := _placed(coil_faults(stated)):  # what was withdrawn says nothing of the coil
+        stated = stated.without(faults)
+    told = _placed(wires_beyond_their_table(stated))
+    return stated.telling(told) if told else stated
 
 
-Fault = tuple[str, str, str]
+def _placed(faults: Iterator[Fault]) -> dict[str, Problem]:
+    """The first fault of each path."""
+    found: dict[str, Problem] = {}
+    for path, what, expected in faults:
+        found.setdefault(path, Problem(what=what, expected=expected, place=Place(field=path)))
+    return found
 
 
 def _found(stated: Stated) -> Iterator[Fault]:

@@ -13,7 +13,12 @@ def _printouts(tree: dict[str, Any]) -> dict[str, Any]:
     return tree
 
 
-STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _printouts}
+def _coils(tree: dict[str, Any]) -> dict[str, Any]:
+    """Version 3 keeps tapered coils, the retainer's step, and the room for a wanted spring; nothing moves."""
+    return tree
+
+
+STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _printouts, 2: _coils}
 """The version that a step starts from, and the step."""
 
 

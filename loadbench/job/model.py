@@ -1,4 +1,4 @@
-"""The job document, version 2: the whole of it, in the order in which it is written."""
+"""The job document, version 3: the whole of it, in the order in which it is written."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ from loadbench.job.parts import (
 )
 
 FORMAT = "loadbench-job"
-VERSION = 2
+VERSION = 3
 
 
 class LineParts(Part):

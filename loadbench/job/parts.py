@@ -74,7 +74,11 @@ class Wire(Part):
 
 
 class Coil(Part):
-    """One spring of a nest: where it stands, and its own measurements and geometry."""
+    """One spring of a nest: where it stands, and its own measurements and geometry.
+
+    `tapered_coils` are the active coils over which the mean diameter falls to the small one, at the retainer's end;
+    `retainer_step_diameter` is that of the retainer's step that centres the coil, within it.
+    """
 
     name: str | None = None
     seat_step: k.LengthOrZero = None
@@ -85,6 +89,7 @@ class Coil(Part):
     wire: Wire = Wire()
     mean_diameter: k.Length = None
     small_mean_diameter: k.Length = None
+    tapered_coils: k.Count = None
     active_coils: k.Count = None
     total_coils: k.Count = None
     free_height: k.Length = None
@@ -92,6 +97,7 @@ class Coil(Part):
     material: str | None = None
     shot_peened: bool | None = None
     preset: bool | None = None
+    retainer_step_diameter: k.Length = None
 
 
 class Damper(Part):
@@ -306,8 +312,11 @@ class Duty(Part):
 
 
 class Targets(Part):
-    """The loads the builder wants."""
+    """The loads the builder wants, and the room that a spring to be found has."""
 
     seat_load: k.Force = None
     open_load: k.Force = None
     tolerance_percent: k.Percent = None
+    bind_height_max: k.Length = None
+    outer_diameter_max: k.Length = None
+    inner_diameter_min: k.Length = None

@@ -21,7 +21,11 @@ OWN_TO_LINES = ("spring.", "valve_gear.", "cam.", "targets.")
 
 @dataclass(frozen=True, slots=True)
 class Stated:
-    """The values of a job by dotted path; a faulty entry has no value and a Problem instead."""
+    """The values of a job by dotted path; a faulty entry has no value and a Problem instead.
+
+    An entry with a value and a Problem is told, and used all the same: it is right in itself, but something that would
+    rest on it cannot be had.
+    """
 
     job: Job
     style: Style | None
@@ -42,6 +46,14 @@ class Stated:
         """The same with further fields found faulty."""
         values = {path: value for path, value in self.values.items() if path not in faults}
         return Stated(self.job, self.style, values, {**faults, **self.problems}, self.notes)
+
+    def telling(self, beside: dict[str, Problem]) -> Stated:
+        """The same with problems told beside entries whose values are kept; a fault that stands already wins."""
+        return Stated(self.job, self.style, self.values, {**beside, **self.problems}, self.notes)
+
+    def faulty(self, path: str) -> bool:
+        """Whether something was entered at a path that cannot be used; one that is only told of can."""
+        return path in self.problems and path not in self.values
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +85,7 @@ class LineStated:
 
     def faulty(self, field: str) -> bool:
         """Whether something was entered here that cannot be used."""
-        return self.path(field) in self.stated.problems
+        return self.stated.faulty(self.path(field))
 
     def entered(self, field: str) -> bool:
         """Whether anything was entered here, usable or faulty."""

@@ -13,10 +13,10 @@ import numpy as np
 from loadbench.arrays import Floats
 from loadbench.job.stated import LineStated
 from loadbench.readings.accuracy import Accuracy
+from loadbench.readings.coil_geometry import coil_geometry
+from loadbench.readings.coil_line import strand_of_geometry
 from loadbench.readings.strand import Evidence, Strand
 from loadbench.readings.strand_fit import fitted_strand, line_from_rate
-from loadbench.spring import coil
-from loadbench.spring.materials import material
 
 WHOLE = ("", "pair")
 ACCURACIES = ("load_accuracy_percent", "load_accuracy_fixed", "load_repeatability", "height_accuracy")
@@ -135,7 +135,7 @@ def readings_of_single(line: LineStated, path: str, count: int, name: str) -> Re
 
 
 def geometric_strand(line: LineStated, path: str) -> tuple[float | None, Strand | None, tuple[str, ...]]:
-    """The rate and load line of a cylindrical coil of round wire from its geometry.
+    """The rate and load line of a coil from its geometry: any wire, cylinder or taper.
 
     Args:
         line: the line's view of the job.
@@ -144,21 +144,7 @@ def geometric_strand(line: LineStated, path: str) -> tuple[float | None, Strand 
     Returns:
         Rate in N/m, the line through the free height, and what is missing for them.
     """
-    values = line.stated.values
-    wanted = [f"{path}.{name}" for name in ("wire.diameter", "mean_diameter", "active_coils", "material")]
-    missing = tuple(each for each in wanted if each not in values)
-    round_wire = values.get(f"{path}.wire.shape", "round") == "round" and not line.faulty(f"{path}.wire.shape")
-    if missing or not round_wire or line.entered(f"{path}.small_mean_diameter"):
-        return None, None, missing
-    wire = material(values[f"{path}.material"])
-    if wire is None:
-        return None, None, (f"{path}.material",)
-    wire_diameter, mean_diameter, turns = (values[each] for each in wanted[:3])
-    rate = float(coil.rate(wire.shear_modulus_Pa, wire_diameter, mean_diameter, turns))
-    free = values.get(f"{path}.free_height")
-    if free is None:
-        return rate, None, (f"{path}.free_height",)
-    return rate, line_from_rate(rate, np.array([free]), np.array([0.0]), Evidence.GEOMETRIC), ()
+    return strand_of_geometry(coil_geometry(line, path))
 
 
 def weigh(line: LineStated, name: str, readings: Readings, rate_path: str, coil_path: str | None) -> SpringEvidence:

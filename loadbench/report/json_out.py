@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from loadbench.analysis import Analysis, Figure, LineAnalysis
+from loadbench.analysis.coils.result import CoilAnalysis
 from loadbench.analysis.figure import SI_UNITS
-from loadbench.analysis.members import Member
 from loadbench.analysis.springs import NumberedSpringAnalysis, ValveAnalysis
 from loadbench.errors import Problem
 from loadbench.findings.finding import Choice, Finding, Verdicts
@@ -37,9 +37,7 @@ def as_json(analysis: Analysis, verdicts: Verdicts) -> Plain:
     return {
         "figures": figures_as_json(analysis.figures.values()),
         "lines": {line.name: {"figures": figures_as_json(line.figures.values())} for line in _apart(analysis)},
-        "members": [
-            _member(member, _line_name(analysis, line.name)) for line in analysis.lines for member in line.members
-        ],
+        "members": [each for line in analysis.lines for each in _members(line, _line_name(analysis, line.name))],
         "valves": [_valve(valve, _line_name(analysis, valve.line)) for valve in analysis.set.valves],
         "springs": [_spring(spring) for spring in analysis.set.springs],
         "findings": [finding_as_json(finding, style) for finding in verdicts.findings],
@@ -118,8 +116,21 @@ def _line_name(analysis: Analysis, name: str) -> str | None:
     return name if analysis.has_lines else None
 
 
-def _member(member: Member, line: str | None) -> Plain:
-    return {"name": member.title, "line": line, "figures": figures_as_json(member.figures.values())}
+def _members(line: LineAnalysis, name: str | None) -> Iterator[Plain]:
+    """The springs of a line, each with its coil's figures; a pair that is judged as a whole stands before them."""
+    coils = {coil.name: coil for coil in line.coils}
+    for member in line.members:
+        yield _member(member.title, name, member.figures.values(), coils.pop(member.title, None))
+    for coil in coils.values():
+        yield _member(coil.name, name, (), coil)
+
+
+def _member(title: str, line: str | None, figures: Iterable[Figure], coil: CoilAnalysis | None) -> Plain:
+    """One spring. What is computed of its coil stands both beside its name and among its figures."""
+    own = {} if coil is None else figures_as_json(coil.figures.values())
+    plain = {key: value for key, value in own.items() if not key.endswith("_U")}
+    coil_path = None if coil is None else coil.path or None
+    return {"name": title, "line": line, "coil": coil_path, **plain, "figures": {**figures_as_json(figures), **own}}
 
 
 def _valve(valve: ValveAnalysis, line: str | None) -> Plain:

@@ -8,6 +8,7 @@ from loadbench.findings import Finding, Verdicts
 from loadbench.findings.finding import RANKS, Choice
 from loadbench.job.labels import names_of
 from loadbench.job.model import Job
+from loadbench.report.coils_plain import coils_told
 from loadbench.report.entries import entries_counted, entry_told
 from loadbench.units import Style
 
@@ -46,6 +47,7 @@ def as_text(analysis: Analysis, verdicts: Verdicts) -> str:
     shown = [analysis.figures[name] for name in FIGURES if name in analysis.figures]
     lines += ["Figures" + (" (each from the line where it is worst)" if analysis.has_lines else "") + ":"]
     lines += [_figure(analysis, figure, style) for figure in shown]
+    lines += coils_told(analysis, style)
     given = [("axle", verdicts.advice.axle), ("travel", verdicts.advice.travel)]
     lines += ["", "Advice:"] if any(choice.choice for _, choice in given) else []
     lines += [_choice(name, choice, style) for name, choice in given if choice.choice]

@@ -129,3 +129,40 @@ def test_solid_roller_sample() -> None:
     assert shown(found, "bind_margin") == pytest.approx(0.133)
     assert shown(found, "bind_margin_zero_lash") == pytest.approx(0.117)
     assert shown(found, "retainer_margin") == pytest.approx(0.083)
+
+
+def test_nest_sample() -> None:
+    found = sample("nest")
+    members = [
+        (0.0, [(1.900, 108), (1.600, 183), (1.322, 253)]),
+        (0.100, [(1.800, 49), (1.500, 88), (1.222, 125)]),
+        (0.160, [(1.740, 25), (1.440, 46), (1.162, 65)]),
+    ]
+    fits = [(step, *least_squares([(x, float(y)) for x, y in rows])) for step, rows in members]
+    for name, at in (("seat_load", 1.900), ("open_load", 1.900 - 1.7 * 0.340)):
+        assert shown(found, name) == pytest.approx(sum(f + rate * (h - (at - step)) for step, rate, h, f in fits))
+    assert shown(found, "bind_margin") == pytest.approx(0.160)  # 1.900 - 0.578 - 1.162, the outer
+    assert shown(found, "retainer_margin") == pytest.approx(0.112)
+    # The wire says what the readings say: G d^4/(8 D^3 n), G 79.5 GPa.
+    wires = [(0.197, 1.303, 3.9), (0.136, 0.864, 5.8), (0.096, 0.594, 8.4)]
+    for (_, rate, _, _), (d, D, n) in zip(fits, wires, strict=True):
+        assert 79.5e9 / 6894.757293168361 * d**4 / (8 * D**3 * n) == pytest.approx(rate, rel=0.006)
+
+
+def test_beehive_sample() -> None:
+    found = sample("beehive")
+    coil = found.job.spring.coils[0]
+    assert (coil.wire.width, coil.wire.thickness, coil.active_coils, coil.tapered_coils) == ("5.2 mm", "4.2 mm", 4.8, 2)
+    # Each turn yields pi D^3/(4 G J), J of the ellipse; of the two tapered turns, the mean of the cubes from 27 to 22.
+    a, b = 5.2 / 2, 4.2 / 2
+    torsion = math.pi * a**3 * b**3 / (a**2 + b**2)
+    cubes = 2.8 * 27**3 + 2 * (27 + 22) * (27**2 + 22**2) / 4
+    by_hand = 4 * 79_500 * torsion / (math.pi * cubes)
+    rate = shown(found, "rate")
+    assert rate is not None
+    assert rate * LBF / INCH / 1e3 == pytest.approx(by_hand, rel=0.01)
+    stacked = 2.8 * 4.2 + 2 * 4.2 * math.sqrt(1 - (1.25 / 5.2) ** 2) + 2 * 4.2  # 1.25 mm nearer the axis each turn
+    assert float((found.job.spring.bind_height or "").removesuffix(" mm")) == pytest.approx(stacked, abs=0.05)
+    lift = 1.7 * 7.4
+    assert found.value("bind_margin") == pytest.approx((45.5 - lift - 28.3) * 1e-3)
+    assert found.value("retainer_margin") == pytest.approx((14.8 - lift) * 1e-3)

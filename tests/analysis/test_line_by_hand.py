@@ -237,5 +237,12 @@ def test_the_geometry_is_the_last_resort() -> None:
     assert shown(shape, "rate") == pytest.approx(by_hand, rel=1e-9)
     assert by_hand == pytest.approx(430.6, abs=0.05)
     assert shown(shape, "seat_load") == pytest.approx(by_hand * (2.257 - 1.900), rel=1e-9)
-    for odd in ({"small_mean_diameter": "1.0 in"}, {"wire": {"diameter": "0.207 in", "shape": "ovate"}}):
-        assert shown(analysis_of({"spring.readings": (), "spring.coils": (coil | odd,)}), "rate") is None
+    half = analysis_of(
+        {"spring.readings": (), "spring.coils": (coil | {"wire": {"width": "0.2 in", "shape": "ovate"}},)}
+    )
+    assert shown(half, "rate") is None
+    cone = analysis_of({"spring.readings": (), "spring.coils": (coil | {"small_mean_diameter": "1.0 in"},)})
+    # G d^4/(2 n (D1 + D2)(D1^2 + D2^2)); where its coils land, and so its loads, hangs on the ends.
+    of_cone = 79.5e9 / 6894.757293168361 * 0.207**4 / (2 * 3.2 * 2.243 * (1 + 1.243**2))
+    assert shown(cone, "rate") == pytest.approx(of_cone, rel=1e-9)
+    assert shown(cone, "seat_load") is None

@@ -119,7 +119,14 @@ def test_which_margins_are_told_follows_the_lash(tmp_path: Path, capsys: pytest.
 
 
 @pytest.mark.parametrize(
-    "name", ["mild-street-flat-hydraulic", "short-travel-hydraulic-roller", "solid-roller-1000-lbf"]
+    "name",
+    [
+        "mild-street-flat-hydraulic",
+        "short-travel-hydraulic-roller",
+        "solid-roller-1000-lbf",
+        "nest-of-three-with-damper",
+        "beehive-ovate-wire",
+    ],
 )
 def test_the_samples_are_sound(name: str, capsys: pytest.CaptureFixture[str]) -> None:
     code, told = checked(SAMPLES / f"{name}.loadbench.json", capsys, "--strict")

@@ -6,13 +6,16 @@ from pathlib import Path
 
 import pytest
 
-from loadbench.analysis import analyse, nest, springs
+from loadbench.analysis import Analysis, analyse, nest, springs
+from loadbench.analysis.coils import kept
+from loadbench.findings import coils as coil_findings
 from loadbench.findings import judge, sets
 from loadbench.findings.finding import Verdicts
 from loadbench.job import stated
 from loadbench.job.edits import removed, replaced, value_at
 from loadbench.job.files import open_job
 from loadbench.job.model import Job, RuleChange
+from loadbench.readings import coil_geometry
 from loadbench.units import Style
 
 ROOT = Path(__file__).parents[2]
@@ -29,6 +32,29 @@ CHANGES: tuple[tuple[str, object], ...] = (
     ("spring.spec.0.load", "170 lbf"),
     ("spring.coils.0.seat_step", "0.02 in"),
     ("spring.coils.0.rate", "300 lbf/in"),
+    ("spring.coils.0.total_coils", 6.5),
+    ("spring.coils.0.ends", "closed and ground"),
+    ("spring.coils.0.mean_diameter", "1.21 in"),
+    ("spring.coils.0.shot_peened", False),
+    ("spring.coils.0.retainer_step_diameter", "0.7 in"),
+    ("spring.coils.0.bind_height", "1.0 in"),
+    ("spring.damper.thickness", "0.03 in"),
+    ("duty.speed_limit", "6000 rpm"),
+    ("duty.oil.temperature", "90 degC"),
+    ("valve_gear.rocker_ratio", 1.55),
+    ("cam.profile", (("-60", "0 in"), ("0", "0.34 in"), ("60", "0 in"))),
+    ("cam.profile_side", "valve"),
+    ("cam.profile_angle", "crank"),
+    ("spring.coils.0.wire.diameter", "0.500 in"),
+    ("spring.coils.0.material", "VDSiCrV"),
+    ("spring.coils.0.wire.diameter", "0.190 in"),
+    ("spring.coils.0.small_mean_diameter", "1.100 in"),
+    ("spring.coils.0.tapered_coils", 1.5),
+    ("spring.coils.0.active_coils", 99.0),
+    ("spring.coils.0.free_height", "1.002 in"),
+    ("spring.bind_height", "1.003 in"),
+    ("spring.bind_height", "1.001 in"),
+    ("lines.exhaust.spring.bind_height", "1.004 in"),
     ("tester.load_accuracy_percent", 3.0),
     ("tester.height_accuracy", "0.01 in"),
     ("springs.0.id", "S"),
@@ -46,11 +72,23 @@ def judged(job: Job) -> Verdicts:
     return judge(analyse(job))
 
 
-def from_nothing(job: Job, monkeypatch: pytest.MonkeyPatch) -> Verdicts:
+def coil_figures(analysis: Analysis) -> list[object]:
+    """Every figure of every coil of every line, and what the pictures draw."""
+    told = []
+    for line in analysis.lines:
+        told.append((line.surge.speed_limit, None if line.surge.harmonics is None else line.surge.harmonics.tolist()))
+        for coil in line.coils:
+            drawn = None if coil.curve is None else (coil.curve.heights.tolist(), coil.curve.loads.tolist())
+            told += [coil.name, coil.path, coil.figures, coil.heights, drawn]
+    return told
+
+
+def from_nothing(job: Job, monkeypatch: pytest.MonkeyPatch) -> tuple[Verdicts, list[object]]:
     with monkeypatch.context() as patch:
-        for module in (nest, springs, sets, stated):
+        for module in (nest, springs, sets, stated, coil_geometry, kept, coil_findings):
             patch.setattr(module, "_KEPT", {})
-        return judged(job)
+        analysis = analyse(job)
+        return judge(analysis), coil_figures(analysis)
 
 
 def words(verdicts: Verdicts) -> list[object]:
@@ -75,11 +113,18 @@ def test_an_edit_is_judged_as_if_nothing_were_kept(path: Path, monkeypatch: pyte
         except (LookupError, ValueError):
             continue  # this sample has no such item
         tried += 1
-        assert words(judged(changed)) == words(from_nothing(changed, monkeypatch)), field
+        check(changed, monkeypatch, field)
         job = changed
     for field in ("spring.readings.0", "spring.spec.0", "spring.coils.0", "springs.0", "history.0"):
         if not list_of(job, field):
             continue
         job = removed(job, field)
-        assert words(judged(job)) == words(from_nothing(job, monkeypatch)), field
+        check(job, monkeypatch, field)
     assert tried > 8
+
+
+def check(job: Job, monkeypatch: pytest.MonkeyPatch, field: str) -> None:
+    analysis = analyse(job)
+    verdicts, figures = from_nothing(job, monkeypatch)
+    assert words(judge(analysis)) == words(verdicts), field
+    assert coil_figures(analysis) == figures, field

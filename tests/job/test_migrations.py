@@ -5,11 +5,18 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from loadbench.job.files import open_job, save_job
+import pytest
+
+from loadbench.analysis import analyse
+from loadbench.job.files import open_job, save_job, text_of_job
 from loadbench.job.migrations import STEPS
 from loadbench.job.model import VERSION
+from loadbench.job.reading_in import job_from_text
+from loadbench.job.stated import read_stated
+from tests.job.test_round_trip import told
 
-FROZEN = {1: Path(__file__).parent / "data" / "example.loadbench.json"}
+DATA = Path(__file__).parent / "data"
+FROZEN = {1: DATA / "example.loadbench.json", 2: DATA / "version-2.loadbench.json"}
 
 
 def test_there_is_a_step_and_a_frozen_file_for_every_older_version() -> None:
@@ -25,3 +32,42 @@ def test_version_1_opens_with_its_shims_and_gains_the_printouts(tmp_path: Path) 
     assert (job.printouts, job.recipes, job.photos, job.plan.placed) == ((), (), (), ())
     save_job(job, tmp_path / "a.loadbench.json")
     assert open_job(tmp_path / "a.loadbench.json") == job
+
+
+def test_version_2_opens_with_its_plan_and_gains_the_coils_new_keys(tmp_path: Path) -> None:
+    job = open_job(FROZEN[2])
+    assert job.version == VERSION
+    outer = job.spring.coils[0]
+    assert (outer.wire.thickness, outer.small_mean_diameter, job.spring.damper.load) == (
+        "0.160 in",
+        "1.000 in",
+        "6 lbf",
+    )
+    assert (outer.tapered_coils, outer.retainer_step_diameter) == (None, None)
+    targets = job.targets
+    assert (targets.bind_height_max, targets.outer_diameter_max, targets.inner_diameter_min) == (None, None, None)
+    assert (job.shim_counts, job.plan.placed[0].spring, job.photos[0].data) == ((4, None), "1", "iVBORw0KGgo=")
+    assert not analyse(job).problems
+    save_job(job, tmp_path / "a.loadbench.json")
+    assert open_job(tmp_path / "a.loadbench.json") == job
+
+
+def test_nothing_that_an_older_version_stated_moves() -> None:
+    for file in FROZEN.values():
+        before, after = json.loads(file.read_text(encoding="utf-8")), json.loads(text_of_job(open_job(file)))
+        assert told(after) == {**told(before), "version": VERSION}
+
+
+def test_the_keys_of_version_3_are_read() -> None:
+    coil = {"tapered_coils": 1.5, "retainer_step_diameter": "0.640 in"}
+    targets = {"bind_height_max": "1.080 in", "outer_diameter_max": "36 mm", "inner_diameter_min": "0.700 in"}
+    tree = {"format": "loadbench-job", "version": 3, "title": "t", "units": "inch-pound"}
+    lines = {"exhaust": {"spring": {"coils": [coil]}, "targets": {"bind_height_max": "1.000 in"}}}
+    job = job_from_text(json.dumps(tree | {"spring": {"coils": [coil]}, "targets": targets, "lines": lines}))
+    values = read_stated(job).values
+    assert values["spring.coils.0.tapered_coils"] == 1.5
+    assert values["lines.exhaust.spring.coils.0.retainer_step_diameter"] == pytest.approx(0.640 * 0.0254)
+    assert values["targets.outer_diameter_max"] == pytest.approx(0.036)
+    assert values["targets.inner_diameter_min"] == pytest.approx(0.700 * 0.0254)
+    assert read_stated(job).line("exhaust").value("targets.bind_height_max") == pytest.approx(0.0254)
+    assert read_stated(job).line("intake").value("targets.bind_height_max") == pytest.approx(1.080 * 0.0254)

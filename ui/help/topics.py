@@ -14,6 +14,7 @@ TOPICS = (
     "bench",
     "readings",
     "printout",
+    "spring",
     "fitup",
     "variants",
     "inverse",

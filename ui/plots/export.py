@@ -6,6 +6,7 @@ import csv
 import io
 from functools import partial
 from pathlib import Path
+from typing import Any, Protocol
 
 from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QGuiApplication, QImage, QPaintDevice, QPainter
@@ -25,10 +26,28 @@ PRINT_WIDTH, PRINT_HEIGHT = 680, 510
 SIZE = QSize(PRINT_WIDTH, PRINT_HEIGHT)
 
 
+class HeightPicture(Protocol):
+    """A drawing and a plot on one height scale: the bench's, or another page's."""
+
+    @property
+    def view(self) -> Any:
+        """The two views."""
+        ...
+
+    @property
+    def items(self) -> Any:
+        """What is drawn, its read-out's cross among it."""
+        ...
+
+    def restyle(self, ink: Ink) -> None:
+        """Draw everything with this ink."""
+        ...
+
+
 class PrintSize:
     """Gives the view its print size and paper's colours, and its own back."""
 
-    def __init__(self, picture: BenchPicture, scale: float) -> None:
+    def __init__(self, picture: HeightPicture, scale: float) -> None:
         self._picture, self._scale = picture, scale
         self._size = QSize(picture.view.size())
 
@@ -47,34 +66,34 @@ class PrintSize:
         QGuiApplication.sendPostedEvents()
 
 
-def _paint(picture: BenchPicture, device: QPaintDevice, scale: float) -> None:
+def _paint(picture: HeightPicture, device: QPaintDevice, scale: float) -> None:
     with PrintSize(picture, scale):
         painter = QPainter(device)
         picture.view.render(painter, QRectF(0, 0, PRINT_WIDTH * scale, PRINT_HEIGHT * scale))
         painter.end()
 
 
-def image_of(picture: BenchPicture, dpi: int = DPI) -> QImage:
+def image_of(picture: HeightPicture, dpi: int = DPI) -> QImage:
     """The picture on paper's colours, 180 mm wide, at a resolution."""
     return paper_image(SIZE, partial(_paint, picture), dpi)
 
 
-def copy_picture(picture: BenchPicture) -> None:
+def copy_picture(picture: HeightPicture) -> None:
     """Put the picture on the clipboard."""
     QGuiApplication.clipboard().setImage(image_of(picture))
 
 
-def png_of(picture: BenchPicture) -> bytes:
+def png_of(picture: HeightPicture) -> bytes:
     """The picture as PNG at 300 dpi."""
     return paper_png(SIZE, partial(_paint, picture))
 
 
-def svg_of(picture: BenchPicture, title: str) -> bytes:
+def svg_of(picture: HeightPicture, title: str) -> bytes:
     """The picture as SVG, with its texts as text."""
     return paper_svg(SIZE, partial(_paint, picture), title, picture.view.accessibleDescription())
 
 
-def pdf_of(picture: BenchPicture, title: str) -> bytes:
+def pdf_of(picture: HeightPicture, title: str) -> bytes:
     """The picture as PDF, a page of its own size."""
     return paper_pdf(SIZE, partial(_paint, picture), title)
 
@@ -115,7 +134,7 @@ def csv_of(analysis: Analysis, style: Style) -> str:
             values = (float(height), closed, float(curves.loads[place]), band, float(curves.rates[place]))
             out.writerow([line.name, "line", "", *_row(values, style)])
         read = [("", curves.heights_read, curves.loads_read)]
-        read += [(_plain(member.name), member.heights_read, member.loads_read) for member in curves.members]
+        read += [(plain_name(member.name), member.heights_read, member.loads_read) for member in curves.members]
         for part, heights, loads in read:
             for height, load in zip(heights, loads, strict=True):
                 out.writerow(
@@ -124,7 +143,7 @@ def csv_of(analysis: Analysis, style: Style) -> str:
     return text.getvalue()
 
 
-def _plain(name: str) -> str:
+def plain_name(name: str) -> str:
     """A name that no spreadsheet takes for a formula."""
     return f"'{name}" if name[:1] in "=+-@\t\r" else name
 

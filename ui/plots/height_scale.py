@@ -16,7 +16,6 @@ from ui.plots.dimensions import APART, OUT
 from ui.plots.ink import Ink, em
 
 SPACING = 10
-DRAWING_SHARE = 0.6  # of the width at most
 KEEP = 1.35  # a range this many times what is needed stays as it is: the picture doesn't breathe at every keystroke
 SPARE = 0.02  # of the span, on either side: small edits move nothing
 EDGE = 20.0  # px kept free beside a dimension for its text
@@ -41,6 +40,7 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
     clicked = Signal(bool, float, float)
     keyed = Signal(int)  # steps of the read-out by arrow keys
     copied = Signal()
+    drawing_share = 0.6  # of the width at most
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -125,7 +125,7 @@ class HeightScale(pg.GraphicsLayoutWidget):  # type: ignore[misc]
         tall = max(self.height() - BOTTOM_HEIGHT * em() - 6, 50)
         margins = self._left_room() + self._right_room()
         span = extent.high - extent.low
-        most = DRAWING_SHARE * self.width()
+        most = self.drawing_share * self.width()
         left = LEFT_WIDTH * em()
         wanted = left + margins + 2 * extent.half_width * tall / span
         if wanted > most:

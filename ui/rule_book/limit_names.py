@@ -37,6 +37,12 @@ def limit_label(name: str) -> str:
         "hydraulic_lobe_least": QCoreApplication.translate(_CONTEXT, "Hydraulic lobe, least"),
         "hydraulic_lobe_most": QCoreApplication.translate(_CONTEXT, "Hydraulic lobe, most"),
         "bucket_least": QCoreApplication.translate(_CONTEXT, "Bucket, least"),
+        "not-preset": QCoreApplication.translate(_CONTEXT, "Hardened wire, not preset"),
+        "preset": QCoreApplication.translate(_CONTEXT, "Hardened wire, preset"),
+        "drawn-not-preset": QCoreApplication.translate(_CONTEXT, "Drawn wire, not preset"),
+        "drawn-preset": QCoreApplication.translate(_CONTEXT, "Drawn wire, preset"),
+        "coils": QCoreApplication.translate(_CONTEXT, "Between two springs"),
+        "step": QCoreApplication.translate(_CONTEXT, "At the retainer's step"),
         "bucket_most": QCoreApplication.translate(_CONTEXT, "Bucket, most"),
     }
     return words.get(name, name.replace("_", " ").replace("-", " ").capitalize())

@@ -37,8 +37,15 @@ class WordRow(FlowBar):
 
     chosen = Signal(str)
 
-    def __init__(self, name: str, words: Iterable[tuple[str, str, str]], parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(
+        self,
+        name: str,
+        words: Iterable[tuple[str, str, str]],
+        parent: QWidget | None = None,
+        *,
+        last_right: bool = False,
+    ) -> None:
+        super().__init__(parent, last_right=last_right)
         self.setObjectName(name)
         self.buttons: dict[str, QToolButton] = {}
         self._group = QButtonGroup(self)

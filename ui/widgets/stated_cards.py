@@ -67,8 +67,8 @@ def _rocker(family: str | None) -> bool:
 _RECORD = ("measured_by", "date", "tester", "tester_serial", "calibrated_on", "engine", "hours", "passes")
 _WIRE = Group("Wire and geometry", (
     *_under(".wire", "shape", "diameter", "width", "thickness"),
-    *_under("", "mean_diameter", "small_mean_diameter", "active_coils", "total_coils", "free_height", "ends"),
-    *_under("", "material", "shot_peened", "preset"),
+    *_under("", "mean_diameter", "small_mean_diameter", "tapered_coils", "active_coils", "total_coils"),
+    *_under("", "free_height", "ends", "material", "shot_peened", "preset", "retainer_step_diameter"),
 ))  # fmt: skip
 _COIL: tuple[Item, ...] = (
     *_under("", "name", "seat_step", "retainer_step", "bind_height", "rate"),
@@ -129,7 +129,10 @@ CARDS: tuple[Group, ...] = (
         *_under("duty", "exhaust_back_pressure", "cylinder_pressure_at_opening"),
         *_under("duty.oil", "grade", "temperature", "phosphorus_ppm"),
     )),
-    Group("Targets", _under("targets", "seat_load", "open_load", "tolerance_percent")),
+    Group("Targets", (
+        *_under("targets", "seat_load", "open_load", "tolerance_percent"),
+        *_under("targets", "bind_height_max", "outer_diameter_max", "inner_diameter_min"),
+    )),
     Group("Tester and instruments", (
         *_under("tester", "load_accuracy_percent", "load_accuracy_fixed", "load_repeatability", "height_accuracy"),
         *_under("instruments", "installed_height", "bind_height", "lift", "seal"),

@@ -99,7 +99,7 @@ KNOWN = (
     "Measured net lift", "Rocker inertia", "Body diameter", "Roller diameter", "Roller width", "Crown radius",
     "Face diameter", "Axle diameter", "Speed limit", "Idle speed", "First running", "Exhaust back pressure",
     "Firing order", "Shims in stock", "Plunger travel", "Measured by", "Calibrated on", "Oil side",
-    "Load repeatability",
+    "Load repeatability", "Tapered coils", "Retainer step diameter",
 )  # fmt: skip
 
 
@@ -235,6 +235,24 @@ def test_a_word_from_a_file_that_is_none_is_kept_and_marked(qtbot: QtBot) -> Non
     assert field.message is not None
     assert "rocket" in field.message.text.text()
     assert box.itemText(0) == "Not stated"
+
+
+def test_a_wire_beyond_its_table_is_marked_and_keeps_its_figures(qtbot: QtBot) -> None:
+    coil = {"wire": {"diameter": "0.500 in"}, "mean_diameter": "2.600 in", "active_coils": 3.2, "material": "music"}
+    session = Session(replaced_all(Job(title="A job"), {"spring.coils": (coil,)}))
+    panel = StatedPanel(session)
+    qtbot.addWidget(panel)
+    panel.open_all()
+    editor = panel.findChild(QLineEdit, "spring__coils__0__wire__diameter")
+    field = editor.parentWidget()
+    while not isinstance(field, Field):
+        field = field.parentWidget()
+    assert editor.text().startswith("0.500")
+    assert field.message is not None
+    assert "strength is unknown" in field.message.text.text()
+    assert session.state.analysis.value("rate") is not None
+    session.set_field("spring.coils.0.wire.diameter", "0.200 in")
+    assert not field.message.isVisibleTo(field)
 
 
 def test_words_and_yes_or_no_are_chosen_by_key(qtbot: QtBot, panel: StatedPanel) -> None:

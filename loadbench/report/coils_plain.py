@@ -1,0 +1,61 @@
+"""The springs from the wire up as plain text for a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from loadbench.analysis import Analysis
+from loadbench.analysis.coils.result import CoilAnalysis
+from loadbench.analysis.figure import told
+from loadbench.units import Style
+
+ROWS = (
+    ("Rate from the geometry", ("geometric_rate",)),
+    ("Spring index", ("spring_index",)),
+    ("Active of total coils", ("active_coils", "total_coils")),
+    ("Stress closed, full lift, bind", ("shear_stress_seat", "shear_stress_open", "shear_stress_bind")),
+    ("  of the tensile strength", ("stress_share_seat", "stress_share_open", "stress_share_bind")),
+    ("Tensile strength", ("tensile_strength",)),
+    (
+        "Fatigue: Goodman, Gerber, Sines",
+        ("fatigue_factor_goodman", "fatigue_factor_gerber", "fatigue_factor_sines"),
+    ),
+    ("First surge mode", ("surge_frequency",)),
+    ("  over the cam's speed", ("surge_ratio",)),
+    ("Mass of the moving coils", ("moving_mass",)),
+    ("Gap to the next spring inside", ("gap_to_next",)),
+    ("Gap to the retainer's step", ("retainer_step_gap",)),
+)
+"""What a row is called, and the figures that stand in it; a row of which nothing is known is left out."""
+
+
+def coils_told(analysis: Analysis, style: Style) -> list[str]:
+    """The coils of every line as lines of text; lines whose coils are alike are told once.
+
+    Args:
+        analysis: what was computed.
+        style: unit style.
+
+    Returns:
+        Lines of text; none where nothing is stated of any wire.
+    """
+    lines: list[str] = []
+    before: list[str] = []
+    for line in analysis.lines:
+        own = [text for coil in line.coils if coil.concerned for text in _coil(coil, style)]
+        if own and own != before:
+            lines += ["", f"Wire and coil{f' ({line.name})' if analysis.has_lines else ''}:", *own]
+        before = own
+    return lines
+
+
+def _coil(coil: CoilAnalysis, style: Style) -> Iterator[str]:
+    yield f"  {coil.name}"
+    for label, names in ROWS:
+        values = [coil.figures[name] for name in names]
+        if any(each.known for each in values):
+            texts = [
+                "\u2013" if each.value is None else str(told(each.value, each.kind, style, each.expanded))
+                for each in values
+            ]
+            yield f"    {label:<32} {'; '.join(texts)}"
