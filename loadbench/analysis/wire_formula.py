@@ -43,13 +43,9 @@ def coils(geometry: CoilGeometry) -> tuple[Input, ...]:
     stated = "total_coils" if geometry.active_by_ends else "active_coils"
     field = "figures.active_coils" if geometry.active_inferred else f"{geometry.path}.{stated}"
     active = number("n", "active coils", geometry.active_coils, field)
-    if not _beehive(geometry):
+    if not geometry.beehive:
         return (active,)
     return active, number("t", "tapered coils", geometry.tapered_coils, f"{geometry.path}.tapered_coils")
-
-
-def _beehive(geometry: CoilGeometry) -> bool:
-    return geometry.tapers and geometry.tapered_coils < (geometry.active_coils or 0.0)
 
 
 def twist(geometry: CoilGeometry) -> tuple[str, str, tuple[Input, ...]]:
@@ -100,7 +96,7 @@ def _cubes(geometry: CoilGeometry, all_coils: bool = True) -> str:
     if not geometry.tapers:
         return f"({{D}}){CUBED}{n}"
     cone = f"({{D}} + {{D1}}) {TIMES} (({{D}}){SQUARED} + ({{D1}}){SQUARED}) / 4"
-    if not _beehive(geometry) or not all_coils:
+    if not geometry.beehive or not all_coils:
         return f"{{n}} {TIMES} {cone}" if all_coils else cone
     return f"(({{n}} {MINUS} {{t}}) {TIMES} ({{D}}){CUBED} + {{t}} {TIMES} {cone})"
 
@@ -116,7 +112,7 @@ def coils_formula_of(geometry: CoilGeometry, rate: Input) -> Formula:
     """The active coils that a rate asks for."""
     above, below, wire = twist(geometry)
     sizes = (*wire, *coil_diameters(geometry))
-    if not _beehive(geometry):
+    if not geometry.beehive:
         one = _cubes(geometry, all_coils=False)
         return f"n = {above} / ({below}{one} {TIMES} {{{rate.symbol}}})", (*sizes, rate)
     cone = f"({{D}} + {{D1}}) {TIMES} (({{D}}){SQUARED} + ({{D1}}){SQUARED}) / 4"

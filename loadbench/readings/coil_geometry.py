@@ -63,6 +63,11 @@ class CoilGeometry:
         large, small = self.mean_diameter, self.small_mean_diameter
         return large is not None and small is not None and small < large
 
+    @property
+    def beehive(self) -> bool:
+        """Whether some of its active coils are straight and the others taper."""
+        return self.tapers and self.tapered_coils < (self.active_coils or 0.0)
+
     def wanting(self, *names: str) -> tuple[str, ...]:
         """The fields that the named attributes wait for, each once."""
         return tuple(dict.fromkeys(path for name in names for path in self.lacking.get(name, ())))

@@ -19,7 +19,7 @@ from loadbench.spring.sizes import positive
 _ODD = range(1, 20, 2)
 """Ten odd numbers: past n = 19 the terms of a square, the slowest, are below 1e-15."""
 
-_SUM_OF_FIFTHS = 31 / 32 * 1.0369277551433699
+SUM_OF_FIFTHS = 31 / 32 * 1.0369277551433699
 """Sum of n^-5 over all odd n: 31/32 of the zeta function at 5."""
 
 
@@ -168,7 +168,7 @@ def rectangle_coefficients(ratio: Real) -> tuple[Floats, Floats]:
         tanh_rest = tanh_rest + falling * quick * (2 / n**5)
         cosh_sum = cosh_sum + quick * (2 / n**2)
         falling = falling * step
-    k1 = (1 - 192 / np.pi**5 * (_SUM_OF_FIFTHS - tanh_rest) / sides) / 3
+    k1 = (1 - 192 / np.pi**5 * (SUM_OF_FIFTHS - tanh_rest) / sides) / 3
     k2 = k1 / (1 - 8 / np.pi**2 * cosh_sum)
     return np.asarray(k1), np.asarray(k2)
 

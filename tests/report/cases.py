@@ -108,12 +108,47 @@ THREE = {
         {"name": "third", "bind_height": "1.0 in", "readings": readings((1.9, 10), (1.3, 40))},
     ],
 }
+MORE_LIFT = {"lobe_lift": "0.460 in"}
+"""Enough for coils to land."""
+RECTANGULAR = {
+    **GEOMETRY,
+    "wire": {"shape": "rectangular", "width": "0.190 in", "thickness": "0.150 in"},
+    "active_coils": None,
+    "total_coils": 6.5,
+    "ends": "closed and ground",
+}
+OVATE_BEEHIVE = {
+    **GEOMETRY,
+    "wire": {"shape": "ovate", "width": "0.200 in", "thickness": "0.160 in"},
+    "small_mean_diameter": "0.950 in",
+    "tapered_coils": 2.0,
+    "total_coils": 6.2,
+    "ends": "closed and ground",
+}
+ROUND_CONE = {
+    **GEOMETRY,
+    "wire": {"shape": "round", "diameter": "0.177 in"},
+    "small_mean_diameter": "0.900 in",
+    "active_coils": 4.0,
+    "total_coils": 6.0,
+    "ends": "closed and ground",
+}
 OWN_SPRINGS = {
     "intake": {"spring": {"rate": "400 lbf/in", "bind_height": "1.2 in"}},
     "exhaust": {"spring": {"shims": ["0.03 in"], "readings": readings((1.8, 180), (1.3, 420), (1.2, 500))}},
 }
 
 CASES: dict[str, tuple[Job, dict[str, Any]]] = {
+    "rectangular wire, coils from the total": (
+        job({"coils": [RECTANGULAR]}, SOLID, **STATED),
+        {**CHANGES, "spring.coils.0.wire.thickness": "0.155 in", "spring.coils.0.total_coils": 6.25},
+    ),
+    "beehive of ovate wire by its curve": (job({"coils": [OVATE_BEEHIVE]}, SOLID, gear=MORE_LIFT, **STATED), CHANGES),
+    "ovate beehive's rate beside readings": (
+        job({"coils": [OVATE_BEEHIVE], "readings": readings((1.9, 150), (1.25, 423))}, SOLID, **STATED),
+        {**CHANGES, "spring.coils.0.small_mean_diameter": "0.970 in", "spring.coils.0.tapered_coils": 1.5},
+    ),
+    "cone of round wire by its curve": (job({"coils": [ROUND_CONE]}, SOLID, gear=MORE_LIFT, **STATED), CHANGES),
     "two readings": (
         job({"readings": readings((1.9, 150), (1.25, 423))}, SOLID, **STATED),
         {**CHANGES, "spring.readings.1.load": "431 lbf"},

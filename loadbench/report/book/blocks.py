@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.analysis.nest import MemberStated, Nest
+from loadbench.readings.coil_geometry import coil_geometry
 from loadbench.readings.evidence import SpringEvidence
-from loadbench.readings.strand import Evidence
-from loadbench.report.book.inputs import cell_name, modulus_name
+from loadbench.readings.strand import Evidence, Knots
+from loadbench.report.book.coil_rate import geometric_rate_formula
+from loadbench.report.book.inputs import cell_name
 
 SPARE_ROWS = 3
 """Rows to fill in with further readings of a line's spring."""
@@ -41,6 +43,17 @@ class Block:
         return self.readings and len(self.evidence.paths) + self.spare < 3
 
     @property
+    def curve(self) -> Knots | None:
+        """The curve of a coil from its wire alone, whose turns land one after another; None where it has none."""
+        strand = self.evidence.strand
+        return None if self.readings or strand is None else strand.knots
+
+    @property
+    def curved(self) -> bool:
+        """Whether the load may follow knots, and so stands in a table of intervals."""
+        return self.curve is not None or (self.readings and not self.straight)
+
+    @property
     def rate_formula(self) -> str:
         """The rate of a line without readings."""
         stated = self.evidence.strand is not None and self.evidence.strand.evidence is Evidence.STATED
@@ -66,12 +79,9 @@ class Plan:
     wholes: dict[str, Block | None]
 
 
-def geometry_formula(coil: str) -> str:
-    """G d^4 / (8 D^3 n) on the cells of a coil."""
-    wire, mean, active = (cell_name(f"{coil}.{name}") for name in ("wire.diameter", "mean_diameter", "active_coils"))
-    modulus = modulus_name(coil)
-    found = f"{modulus}*{wire}^4/(8*{mean}^3*{active})"
-    return f'IF(COUNT({modulus},{wire},{mean},{active})=4,{found},"\u2013")'
+def geometry_formula(line: LineAnalysis, member: MemberStated) -> str:
+    """The rate of a member from its wire and turns, whose rate is known, on the cells of its coil."""
+    return geometric_rate_formula(coil_geometry(line.stated, member.path))
 
 
 def offset_formula(member: MemberStated) -> str:
@@ -142,7 +152,7 @@ class _Maker:
         strand = evidence.strand
         readings = strand is None or strand.evidence is Evidence.MEASURED
         readings = readings or (strand is not None and strand.evidence is Evidence.STATED and bool(evidence.paths))
-        geometry = geometry_formula(coil) if evidence.geometric_rate is not None else ""
+        geometry = geometry_formula(line, member) if member and evidence.geometric_rate is not None else ""
         key = (evidence.paths, rate, readings, geometry)
         if key not in self.blocks:
             self.blocks[key] = Block(

@@ -33,7 +33,7 @@ AS_TYPED = "as typed"
 ORIGINS = {
     "rate_measured": "least squares: the sheet Fit",
     "rate_stated": AS_TYPED,
-    "rate_geometric": "k = G \u00d7 d\u2074 / (8 \u00d7 D\u00b3 \u00d7 n)",
+    "rate_geometric": "k = 4 \u00d7 G \u00d7 J / (\u03c0 \u00d7 \u03a3 D\u00b3)",
     "member_seat_load": "its own load line",
     "member_open_load": "its own load line",
 }

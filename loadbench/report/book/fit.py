@@ -108,14 +108,21 @@ def _from_rate(block: Block, book: Book) -> Iterator[Row]:
     height = None if strand is None else book.shown(strand.anchor_height, Kind.LENGTH)
     rate = None if strand is None else book.shown(strand.rate, Kind.RATE)
     free = f"IF(COUNT({block.free_name})=1,{block.free_name},{DASH})"
+    there, curved = "0", block.curve is not None and height is not None and rate is not None
+    if curved:  # the curve is of the sizes at export: with others there is no load rather than a wrong one
+        name = block.name
+        alike = f"ABS({name('mean_height')}-{height!r})<=1E-9,ABS({name('rate')}/{rate!r}-1)<=1E-9"
+        there = f"IF(COUNT({name('mean_height')},{name('rate')})=2,IF(AND({alike}),0,{DASH}),{DASH})"
     yield Row("mean_height", "Free height", free, height, book.unit(Kind.LENGTH))
-    yield Row("mean_load", "Load there", "0", 0.0, book.unit(Kind.FORCE))
+    yield Row("mean_load", "Load there", there, 0.0, book.unit(Kind.FORCE))
     formula = (
         f"IF(COUNT({block.rate_formula})=1,{block.rate_formula},{DASH})"
         if block.rate_formula == block.rate_name
         else block.geometry
     )
     yield Row("rate", "Rate", formula, rate, book.unit(Kind.RATE))
+    if curved:
+        yield Row("progressive", "The load follows the coil's curve as it was at export (1 yes)", "1", 1.0)
 
 
 def _fitted(block: Block, sums: Sums, book: Book, accuracy: Accuracy) -> Iterator[Row]:

@@ -208,7 +208,7 @@ class LineFormulas:
         if evidence.faulty:
             return DASH, NO_U
         stated = cell_name(rate_path(self.line, member))
-        geometric = geometry_formula(member.path) if member and evidence.geometric_rate is not None else DASH
+        geometric = geometry_formula(self.line, member) if member and evidence.geometric_rate is not None else DASH
         rest = when(stated, stated, geometric)
         if whole is None or not whole.readings:
             return rest, NO_U
@@ -220,7 +220,7 @@ class LineFormulas:
         parts = []
         for member, block in zip(self.line.nest.members, self.plan.members[self.line.name], strict=True):
             stated = cell_name(rate_path(self.line, member))
-            geometric = geometry_formula(member.path) if member.evidence.geometric_rate is not None else DASH
+            geometric = geometry_formula(self.line, member) if member.evidence.geometric_rate is not None else DASH
             rest = when(stated, stated, geometric)
             fitted = block.name("fitted_rate") if block is not None and block.readings else ""
             parts.append(when(fitted, fitted, rest) if fitted else rest)
@@ -231,7 +231,7 @@ class LineFormulas:
         nest, whole = self.line.nest, self.plan.wholes[self.line.name]
         by_member = all(member_rate(member.evidence, kind) is not None for member in nest.members)
         if kind is Evidence.GEOMETRIC:
-            parts = [geometry_formula(member.path) for member in nest.members]
+            parts = [geometry_formula(self.line, member) for member in nest.members if by_member]
             return when(tuple(parts), "+".join(parts)) if by_member else ""
         if kind is Evidence.STATED:
             own = cell_name(rate_path(self.line, nest.members[0] if nest.single else None))

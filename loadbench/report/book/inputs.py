@@ -9,9 +9,11 @@ from loadbench.errors import InputError
 from loadbench.job.kinds import Number, Quantity, Words
 from loadbench.job.model import Job
 from loadbench.job.stated import LineStated, mark_of
+from loadbench.readings.coil_geometry import CoilGeometry, coil_geometry
 from loadbench.report.book.paper import Book, Sheet, tidy
 from loadbench.report.entries import fault
 from loadbench.spring.materials import material
+from loadbench.spring.section import Shape
 from loadbench.units import Kind, Style, parse_thread, to_display
 
 COLUMNS = (("Entry", 38), ("As typed", 30), ("Value", 13), ("Unit", 9), ("Name of the cell", 40), ("Note", 32))
@@ -47,7 +49,6 @@ LIVE = (
 """The entries that formulas read; each has a cell, empty where it is not stated."""
 
 LIVE_OF_COIL = ("seat_step", "retainer_step", "bind_height", "rate")
-GEOMETRY = ("wire.diameter", "mean_diameter", "active_coils", "free_height")
 NAMELESS = ("variants.", "history.", "springs.", "valves.", "cam.profile.", "rules.", "valve_gear.ratio_curve.")
 ELSEWHERE = ("rules", "printouts.", "photos.", "plan.")
 """Parts that stand on sheets of their own, or are kept in the job alone."""
@@ -130,7 +131,8 @@ def live_paths(analysis: Analysis) -> dict[str, None]:
         paths += [line.stated.path(path) for path in LIVE]
         for coil in coils(line):
             paths += [f"{coil}.{name}" for name in LIVE_OF_COIL]
-            paths += [f"{coil}.{name}" for name in GEOMETRY if coil in geometric_coils(line)]
+            if coil in geometric_coils(line):
+                paths += geometry_paths(coil_geometry(line.stated, coil))
             paths += [f"{coil}.free_height"]
     return dict.fromkeys(paths)
 
@@ -156,6 +158,23 @@ def geometric_coils(line: LineAnalysis) -> tuple[str, ...]:
     return tuple(
         member.path for member in line.nest.members if member.path and member.evidence.geometric_rate is not None
     )
+
+
+def geometry_paths(geometry: CoilGeometry) -> tuple[str, ...]:
+    """The entries that the rate of a coil rests on, but for its material.
+
+    Args:
+        geometry: of a coil whose rate is known.
+
+    Returns:
+        Their paths.
+    """
+    round_wire = geometry.section is None or geometry.section.shape is Shape.ROUND
+    names = ["wire.diameter"] if round_wire else ["wire.width", "wire.thickness"]
+    names += ["mean_diameter", *(["small_mean_diameter"] if geometry.tapers else [])]
+    names += ["total_coils" if geometry.active_by_ends else "active_coils"]
+    names += ["tapered_coils"] if geometry.beehive else []
+    return tuple(f"{geometry.path}.{name}" for name in names)
 
 
 def _write_entry(sheet: Sheet, analysis: Analysis, path: str, name: str | None = None, *, live: bool = True) -> None:
@@ -190,9 +209,10 @@ def _typed(entry: Any) -> str:
 def _note(analysis: Analysis, path: str) -> str:
     problem = analysis.stated.problems.get(path)
     if problem is not None:
+        said = "Cannot be used" if analysis.stated.faulty(path) else "To look at"
         what, wanted = fault(problem)
         asked = wanted if wanted.endswith("?") or not wanted else f"Wanted: {wanted}."
-        return f"Cannot be used: {what} {asked}".rstrip()
+        return f"{said}: {what} {asked}".rstrip()
     return analysis.stated.notes.get(path, "")
 
 

@@ -63,10 +63,12 @@ def write_interpolation(book: Book, plan: Plan, sums: dict[str, Sums]) -> dict[s
         if block.readings and not block.straight:
             tops[block.mark] = sheet.row
             _write_block(sheet, block, sums[block.mark])
+        elif block.curve is not None:
+            _write_curve(sheet, block, block.curve)
     if sheet.row > 1:
         _quieten(sheet)
     else:
-        sheet.text(sheet.row, 0, "No load line of this job rests on readings.", "note")
+        sheet.text(sheet.row, 0, "No load line of this job follows a curve.", "note")
     return tops
 
 
@@ -91,6 +93,39 @@ def _write_block(sheet: Sheet, block: Block, sums: Sums) -> None:
             value = float(table.intervals[place, column - FROM])
             sheet.formula(top + place, column, formula, value, PLACES.get(column, ""))
     sheet.row = top + rows + 1
+
+
+def _write_curve(sheet: Sheet, block: Block, curve: Knots) -> None:
+    """A coil's own curve as it was worked out at export: numbers, not formulas."""
+    top, intervals = sheet.row, curve_intervals(curve, sheet.book)
+    for name, column in RANGES.items():
+        if column >= FROM:
+            sheet.book.define(block.name(name), sheet.span(top, top + len(intervals) - 1, column))
+    for place, row in enumerate(intervals):
+        sheet.text(top + place, 0, block.title)
+        for offset, value in enumerate(row):
+            sheet.number(top + place, FROM + offset, float(value), PLACES.get(FROM + offset, ""))
+    sheet.row = top + len(intervals)
+
+
+def curve_intervals(curve: Knots, book: Book) -> Floats:
+    """The intervals of a curve in the workbook's units.
+
+    Args:
+        curve: heights ascending.
+        book: whose units.
+
+    Returns:
+        Shape (knots + 1, 8): the part below the first knot, then one from each knot.
+    """
+    height = to_display(curve.heights, Kind.LENGTH, book.style)
+    load = to_display(curve.loads, Kind.FORCE, book.style)
+    width, secant = np.ones(len(height)), np.zeros(len(height))
+    width[:-1] = np.diff(height)
+    secant[:-1] = np.diff(load) / width[:-1]
+    slope = to_display(curve.slopes, Kind.RATE, book.style)
+    knots = {HEIGHT: height, LOAD: load, WIDTH_TO_NEXT: width, SECANT: secant, SLOPE: slope}
+    return _intervals(knots, len(height))
 
 
 def _write_knot(sheet: Sheet, block: Block, top: int, place: int, table: Table) -> None:

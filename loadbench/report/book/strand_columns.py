@@ -7,7 +7,7 @@ import numpy as np
 from loadbench.arrays import Floats
 from loadbench.readings.strand import Evidence, Strand
 from loadbench.report.book.blocks import Block, Term
-from loadbench.report.book.interpolation import table_of
+from loadbench.report.book.interpolation import curve_intervals, table_of
 from loadbench.report.book.paper import DASH as DASH_TEXT
 from loadbench.report.book.paper import Book, Sheet
 from loadbench.report.book.readings import Sums
@@ -38,7 +38,7 @@ def at(sheet: Sheet, row: int, column: int) -> str:
 
 def straight_or_knots(block: Block, x: str, row: str, knots: str, straight: str) -> str:
     """One formula where the block is progressive, another where it is straight; both may use d, the height above."""
-    if not block.readings or block.straight:
+    if not block.curved:
         return straight
     knots = knots.replace("{d}", f"({x}-INDEX({block.name('reference')},{row}))")
     for name in ("c0", "c1", "c2", "c3", "width", "outside"):
@@ -65,7 +65,7 @@ def load_formula(block: Block, x: str, row: str) -> str:
 
 def interval_formula(block: Block, x: str) -> str:
     """The row of the interval table that holds for a height."""
-    if not block.readings or block.straight:
+    if not block.curved:
         return "1"
     return f"IF(COUNT({x})=1,MATCH({x}+{KNOT_SLACK!r},{block.name('from')},1),1)"
 
@@ -103,8 +103,10 @@ def term_formulas(sheet: Sheet, term: Term, row: int, height: str, first: int) -
 
 def starts_of(term: Term, sums: dict[str, Sums], book: Book) -> Floats | None:
     """Where the intervals of a strand's table begin at export, in the workbook's units; None where it has none."""
-    if not term.block.readings or term.block.straight:
+    if not term.block.curved:
         return None
+    if term.block.curve is not None:
+        return curve_intervals(term.block.curve, book)[:, 0]
     return table_of(term.block, sums[term.block.mark], book).intervals[:, 0]
 
 
