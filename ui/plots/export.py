@@ -18,7 +18,7 @@ from ui.palette import LIGHT
 from ui.plots.bench_picture import BenchPicture
 from ui.plots.curves import curves_of
 from ui.plots.ink import Ink, screen_ink
-from ui.plots.paper import DPI, paper_image, paper_pdf, paper_png, paper_svg
+from ui.plots.paper import DPI, paper_bytes, paper_image
 
 PRINT_WIDTH, PRINT_HEIGHT = 680, 510
 """180 mm by 135 mm at 96 dpi: the width of the type area of an A4 or Letter page."""
@@ -83,19 +83,9 @@ def copy_picture(picture: HeightPicture) -> None:
     QGuiApplication.clipboard().setImage(image_of(picture))
 
 
-def png_of(picture: HeightPicture) -> bytes:
-    """The picture as PNG at 300 dpi."""
-    return paper_png(SIZE, partial(_paint, picture))
-
-
-def svg_of(picture: HeightPicture, title: str) -> bytes:
-    """The picture as SVG, with its texts as text."""
-    return paper_svg(SIZE, partial(_paint, picture), title, picture.view.accessibleDescription())
-
-
-def pdf_of(picture: HeightPicture, title: str) -> bytes:
-    """The picture as PDF, a page of its own size."""
-    return paper_pdf(SIZE, partial(_paint, picture), title)
+def bytes_of(picture: HeightPicture, ending: str, title: str) -> bytes:
+    """The picture as the bytes of a file, by the ending of its name; ValueError for another than a picture's."""
+    return paper_bytes(ending, SIZE, partial(_paint, picture), title, picture.view.accessibleDescription())
 
 
 def csv_of(analysis: Analysis, style: Style) -> str:
@@ -168,14 +158,8 @@ def save_picture(picture: BenchPicture, path: Path, title: str) -> None:
         ValueError: another ending.
     """
     ending = path.suffix.lower()
-    if ending == ".png":
-        data = png_of(picture)
-    elif ending == ".svg":
-        data = svg_of(picture, title)
-    elif ending == ".pdf":
-        data = pdf_of(picture, title)
-    elif ending == ".csv":
+    if ending == ".csv":
         data = csv_of(picture.session.state.analysis, picture.session.style).encode("utf-8-sig")
     else:
-        raise ValueError(ending)
+        data = bytes_of(picture, ending, title)
     write_atomically(path, data)

@@ -82,6 +82,31 @@ def paper_pdf(size: QSize, paint: Paint, title: str) -> bytes:
     return bytes(data.data())
 
 
+def paper_bytes(ending: str, size: QSize, paint: Paint, title: str, description: str) -> bytes:
+    """A picture as the bytes of a file.
+
+    Args:
+        ending: of the file's name: ".png", ".svg" or ".pdf".
+        size: at 96 dpi.
+        paint: draws it.
+        title: of the file's own description.
+        description: what is to be seen.
+
+    Returns:
+        All of it.
+
+    Raises:
+        ValueError: another ending.
+    """
+    if ending == ".png":
+        return paper_png(size, paint)
+    if ending == ".svg":
+        return paper_svg(size, paint, title, description)
+    if ending == ".pdf":
+        return paper_pdf(size, paint, title)
+    raise ValueError(ending)
+
+
 def asked_path(parent: QWidget, title: str, kinds: str) -> Path | None:
     """Ask where to save a picture.
 

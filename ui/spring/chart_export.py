@@ -13,7 +13,7 @@ from PySide6.QtGui import QGuiApplication, QImage, QPainter
 from loadbench.job.files import write_atomically
 from ui.palette import LIGHT
 from ui.plots.ink import Ink, face, screen_ink
-from ui.plots.paper import DPI, paper_image, paper_pdf, paper_png, paper_svg
+from ui.plots.paper import DPI, paper_bytes, paper_image
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -90,15 +90,9 @@ def save_picture(picture: ChartPicture, path: Path, title: str) -> None:
         SaveError: it could not be written; what stood there is untouched.
         ValueError: another ending.
     """
-    paint, ending = partial(_paint, picture), path.suffix.lower()
+    ending = path.suffix.lower()
     if ending == ".csv":
         data = csv_of(picture)
-    elif ending == ".png":
-        data = paper_png(SIZE, paint)
-    elif ending == ".svg":
-        data = paper_svg(SIZE, paint, title, picture.scale.accessibleDescription())
-    elif ending == ".pdf":
-        data = paper_pdf(SIZE, paint, title)
     else:
-        raise ValueError(ending)
+        data = paper_bytes(ending, SIZE, partial(_paint, picture), title, picture.scale.accessibleDescription())
     write_atomically(path, data)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from loadbench.errors import SaveError
 from loadbench.job.files import write_atomically
 from loadbench.units import Kind, Style, display_unit, to_display
-from ui.plots.export import pdf_of, plain_name, png_of, svg_of
+from ui.plots.export import bytes_of, plain_name
 from ui.plots.paper import asked_path
 
 if TYPE_CHECKING:
@@ -72,16 +72,10 @@ def save_coil_picture(view: CoilView, path: Path) -> None:
     """
     session, ending = view.session, path.suffix.lower()
     title = session.state.job.title
-    if ending == ".png":
-        data = png_of(view)
-    elif ending == ".svg":
-        data = svg_of(view, title)
-    elif ending == ".pdf":
-        data = pdf_of(view, title)
-    elif ending == ".csv":
+    if ending == ".csv":
         data = csv_of_lines(view.items.lines, session.style).encode("utf-8-sig")
     else:
-        raise ValueError(ending)
+        data = bytes_of(view, ending, title)
     try:
         write_atomically(path, data)
     except SaveError as error:

@@ -21,7 +21,7 @@ from loadbench.job.files import open_job
 from loadbench.job.model import Job
 from loadbench.units import Style
 from ui.pages.bench_page import BenchPage
-from ui.plots.export import csv_of, image_of, pdf_of, png_of, svg_of
+from ui.plots.export import bytes_of, csv_of, image_of
 from ui.session import Session
 from ui.state import Pointing
 from ui.theme import Choice, theme
@@ -530,16 +530,16 @@ def test_d42_png_at_300_dpi(page: BenchPage) -> None:
     assert round(image.dotsPerMeterX() * 0.0254) == 300
     colours = {image.pixelColor(x, y).name() for x in range(0, 2125, 7) for y in range(0, 1594, 7)}
     assert len(colours) > 10
-    assert png_of(page.picture)[:4] == b"\x89PNG"
+    assert bytes_of(page.picture, ".png", "t")[:4] == b"\x89PNG"
     assert page.picture.view.width() > 600  # its own size again
 
 
 def test_d42_svg_and_pdf_hold_text(page: BenchPage) -> None:
-    svg = svg_of(page.picture, "<b>t</b>").decode()
+    svg = bytes_of(page.picture, ".svg", "<b>t</b>").decode()
     assert "<b>t" not in svg
     assert "spring load, lbf" in svg
     assert "closed  15" in svg.replace("\u2009", " ")
-    pdf = pdf_of(page.picture, "t")
+    pdf = bytes_of(page.picture, ".pdf", "t")
     assert pdf[:5] == b"%PDF-"
     assert len(pdf) > 10_000
 
