@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
+from functools import partial
 from typing import NamedTuple
 
 from loadbench.analysis.coils.result import CoilAnalysis
 from loadbench.analysis.figure import Figure, Plain
 from loadbench.findings.finding import Amount, Finding, Level, Sentence
-from loadbench.findings.rulebook import Rule
 from loadbench.findings.standing import standing, worst_of
 from loadbench.findings.view import Scope, Told, amount, asked, asker, plain, verdict
 from loadbench.units import Kind
@@ -30,30 +30,30 @@ class _Kept(NamedTuple):
     findings: tuple[Finding, ...]
 
 
-_KEPT: dict[tuple[str, str, int], _Kept] = {}
-"""By rule, line and place in the nest: most edits leave the coils of a nest as they are."""
+_KEPT: dict[tuple[str, str, int, bool], _Kept] = {}
+"""By rule, line, place in the nest and whether lines stand apart: most edits leave the coils of a nest as they are."""
 
 
-def _each(told: Told, ask: Asked) -> Iterator[Finding]:
-    """Ask every coil of which something is stated; one that is as it was keeps its findings."""
-    for place, coil in enumerate(told.view.line.coils):
-        if coil.concerned:
-            yield from _kept(told, coil, place, ask)
-
-
-def _kept(told: Told, coil: CoilAnalysis, place: int, ask: Asked) -> tuple[Finding, ...]:
+def _each(told: Told, ask: Asked, *names: str) -> Iterator[Finding]:
+    """Ask every coil of which something is stated; one whose figures are as they were keeps its findings."""
     view = told.view
-    token = (coil, told.rule, len(view.line.coils), view.value("duty.speed_limit"), view.analysis.has_lines)
-    at = (told.rule.id, view.line.name, place)
-    kept = _KEPT.get(at)
-    if kept is None or not _same(kept.token, token):
-        kept = _KEPT[at] = _Kept(token, tuple(ask(told, coil)))
-    return kept.findings
+    for place, coil in enumerate(view.line.coils):
+        if not coil.concerned:
+            continue
+        figures = [coil.figures[name] for name in names]
+        known = tuple((each.value, each.note, each.missing) for each in figures)
+        place_of_speed = (view.value("duty.speed_limit"), view.path("duty.speed_limit"))
+        token = (coil.geometry, told.rule, known, coil.name, len(view.line.coils), place_of_speed)
+        at = (told.rule.id, view.line.name, place, view.analysis.has_lines)
+        kept = _KEPT.get(at)
+        if kept is None or not _same(kept.token, token):
+            kept = _KEPT[at] = _Kept(token, tuple(ask(told, coil)))
+        yield from kept.findings
 
 
 def _same(one: tuple[object, ...], other: tuple[object, ...]) -> bool:
-    """Whether two tokens are the same: coils and rules by identity, the rest by value."""
-    return all(a is b or (not isinstance(a, CoilAnalysis | Rule) and a == b) for a, b in zip(one, other, strict=True))
+    """Whether two tokens are the same: geometry and rule by identity, the rest by value."""
+    return one[0] is other[0] and one[1] is other[1] and one[2:] == other[2:]
 
 
 def _member(told: Told, coil: CoilAnalysis) -> str | None:
@@ -81,7 +81,7 @@ def _about(coil: CoilAnalysis, *names: str) -> tuple[str, ...]:
 @verdict("spring-index", Scope.MERGED)
 def spring_index(told: Told) -> Iterator[Finding]:
     """Mean coil diameter over wire diameter: too small is hard to wind and crowds stress, too large is limp."""
-    yield from _each(told, _index)
+    yield from _each(told, _index, "spring_index")
 
 
 def _index(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
@@ -152,19 +152,24 @@ def _stress(told: Told, coil: CoilAnalysis, name: str, where: str) -> Iterator[F
 @verdict("stress-share", Scope.MERGED)
 def stress_share(told: Told) -> Iterator[Finding]:
     """Torsional stress at full lift as a share of the wire's tensile strength."""
-    yield from _each(told, lambda each, coil: _stress(each, coil, "stress_share_open", "at full lift"))
+    name = "stress_share_open"
+    ask = partial(_stress, name=name, where="at full lift")
+    yield from _each(told, ask, name, "spring_index", "wahl_factor")
 
 
 @verdict("bind-stress", Scope.MERGED)
 def bind_stress(told: Told) -> Iterator[Finding]:
     """The same pressed to bind: what a check of the bind height asks of the wire."""
-    yield from _each(told, lambda each, coil: _stress(each, coil, "stress_share_bind", "at bind"))
+    name = "stress_share_bind"
+    ask = partial(_stress, name=name, where="at bind")
+    yield from _each(told, ask, name, "spring_index", "wahl_factor")
 
 
 @verdict("fatigue-factor", Scope.MERGED)
 def fatigue_factor(told: Told) -> Iterator[Finding]:
     """Torsional fatigue by Goodman with Zimmerli's strengths; Gerber and Sines stand beside."""
-    yield from _each(told, _fatigue)
+    names = (f"fatigue_factor_{name}" for name in ("goodman", "gerber", "sines"))
+    yield from _each(told, _fatigue, *names)
 
 
 def _fatigue(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
@@ -195,7 +200,7 @@ def _fatigue(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
 @verdict("surge-ratio", Scope.MERGED)
 def surge_ratio(told: Told) -> Iterator[Finding]:
     """The first surge mode against the cam's own speed at the speed limit, and where an order first meets it."""
-    yield from _each(told, _surge)
+    yield from _each(told, _surge, "surge_ratio", "surge_frequency")
 
 
 def _surge(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
@@ -229,7 +234,7 @@ def _surge(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
 @verdict("nest-clearance", Scope.MERGED)
 def nest_clearance(told: Told) -> Iterator[Finding]:
     """The gap from each spring to the next one inside it, and to the retainer's step."""
-    yield from _each(told, _gaps)
+    yield from _each(told, _gaps, "gap_to_next", "retainer_step_gap")
 
 
 def _gaps(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
@@ -255,8 +260,3 @@ def _gap(told: Told, coil: CoilAnalysis, name: str, row: str, between: str) -> I
     amounts = {"gap": gap, "limit": asked(limit, stands)}
     about = _about(coil, "mean_diameter", "retainer_step_diameter" if row == "step" else "wire.diameter")
     yield told.judged(figure, stands, sentence, amounts, member=_member(told, coil), about=about)
-
-
-def forget() -> None:
-    """Drop what is kept, so that the next judgement is made afresh."""
-    _KEPT.clear()
