@@ -247,7 +247,8 @@ def _gap(told: Told, coil: CoilAnalysis, name: str, row: str, between: str) -> I
     figure = coil.figures[name]
     if figure.value is None:
         if figure.missing:
-            yield _unknown(told, coil, figure, f"The gap between {between}")
+            sentence, about = f"The gap between {between} cannot be had.", (coil.path,)
+            yield told.unknown(sentence, figure.missing, figure=figure, member=_member(told, coil), about=about)
         return
     limit = told.view.book.limit("nest-clearance", row)
     stands = standing(limit, figure.value)
