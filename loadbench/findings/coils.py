@@ -247,8 +247,8 @@ def _gap(told: Told, coil: CoilAnalysis, name: str, row: str, between: str) -> I
     figure = coil.figures[name]
     if figure.value is None:
         if figure.missing:
-            sentence, about = f"The gap between {between} cannot be had.", (coil.path,)
-            yield told.unknown(sentence, figure.missing, figure=figure, member=_member(told, coil), about=about)
+            sentence, member = f"The gap between {between} cannot be had.", _member(told, coil)
+            yield told.unknown(sentence, figure.missing, figure=figure, member=member, about=(coil.path,))
         return
     limit = told.view.book.limit("nest-clearance", row)
     stands = standing(limit, figure.value)
