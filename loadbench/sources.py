@@ -28,6 +28,10 @@ SOURCES = _all(
         seen="memory",
     ),
     Source(
+        id="two-contact",
+        text="Computed cases of two-contact valve dynamics, all inputs stated: fourth-order steps, 288,000 a turn.",
+    ),
+    Source(
         id="en-13906-1-sheet",
         text="EN 13906-1 verification sheet of a spring S.198, public web page: rate and lengths as printed there.",
     ),
