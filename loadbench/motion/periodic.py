@@ -10,6 +10,7 @@ import numpy as np
 
 from loadbench.arrays import Floats
 from loadbench.motion.gear import Gear
+from loadbench.motion.lift import Lift
 
 HARMONICS = 240
 """How many orders of the lift are taken."""
@@ -55,3 +56,32 @@ def surge_load(gear: Gear, amplitudes: Floats) -> Floats:
         own derivation: S = -k sum n pi (-1)^(n+1) q_n, the stress at the end.
     """
     return np.asarray(np.tensordot(gear.end_loads, amplitudes, axes=1))
+
+
+def strongest_order(gear: Gear, lift: Lift, lash: float, cam_speed: float) -> tuple[int, int]:
+    """Which order of the cam swings which mode of the spring most.
+
+    Args:
+        gear: with a spring that surges.
+        lift: of the lobe at the valve, m.
+        lash: at the valve, m.
+        cam_speed: w, rad/s.
+
+    Returns:
+        The order and the mode, both from 1, whose end load is the greatest of all from the second mode's share on; the
+        orders far below the first mode only carry the coils along and are left out.
+
+    Source:
+        own derivation: the modes' answer to each harmonic of the lift.
+    """
+    steps = 1440
+    angles = -np.pi + 2 * np.pi * np.arange(steps) / steps
+    held = np.maximum(np.asarray(lift(angles), dtype=np.float64) - lash, 0.0)
+    orders = np.arange(1.0, HARMONICS + 1)
+    amplitudes = 2 * np.fft.rfft(held)[1 : HARMONICS + 1] / steps
+    turning, own = orders * cam_speed, gear.mode_speeds[:, None]
+    answer = 2 * gear.shares[:, None] * turning**2 / (own**2 - turning**2 + 2j * gear.modal_damping * own * turning)
+    swings = np.abs(gear.end_loads[:, None] * answer * amplitudes)
+    swings[:, turning < 0.5 * own[0]] = 0.0
+    mode, order = np.unravel_index(int(np.argmax(swings)), swings.shape)
+    return int(order) + 1, int(mode) + 1

@@ -19,10 +19,12 @@ the middle of one step to the next, for each second. The last two differ in step
 Q, P, R = 0, 1, 2
 """Rows of the modes' state: amplitude, its speed half a step earlier, what pulls it back per unit of its mass."""
 
-PEAK, PEAK_AT, LEAST, LEAST_AT, TOP, SEATING, SURGE, DEEPEST = range(8)
-"""Rows of what is noted of a turn: forces N, places as steps, greatest lift m, speed m/s, surge N, least lift m."""
+PEAK, PEAK_AT, LEAST, LEAST_AT, TOP, SEATING, SURGE, DEEPEST, LOFT, BOUNCE, SLACKEST = range(11)
+"""Rows of what is noted of a turn: forces N, places as steps, greatest lift m, speed m/s, greatest size of the surge
+load N, least lift m; greatest lift of the valve above the lobe and after it first landed, m; and within the window the
+surge load that takes most from the spring, N."""
 
-NOTED = 8
+NOTED = 11
 
 LINKAGE_K, LINKAGE_C, RATE, SEAT_K, SEAT_C, INVERSE_MASS = range(6)
 """Places of the constants: N/m, N s/m, N/m, N/m, N s/m, 1/kg."""
@@ -56,7 +58,7 @@ def turn(
         modes: as named above, shape (modes, 5).
         valve: state, changed in place, shape (4, speeds).
         waves: state of the modes, changed in place, shape (3, modes, speeds).
-        noted: filled, shape (8, speeds).
+        noted: filled, shape (11, speeds).
         window: first and last step within which the least force counts.
         force: filled with the contact force at every `every`-th step, N, shape (steps // every, speeds).
         every: see there.
@@ -77,7 +79,9 @@ def turn(
     push, surge, contact = np.zeros(speeds), np.zeros(speeds), np.zeros(speeds)
     peak, peak_at, least, least_at = noted[0], noted[1], noted[2], noted[3]
     top, seating, greatest, deepest = noted[4], noted[5], noted[6], noted[7]
+    loft, bounce, slackest = noted[8], noted[9], noted[10]
     for s in range(speeds):
+        loft[s], bounce[s], slackest[s] = 0.0, 0.0, 1e300
         peak[s], peak_at[s], least[s], least_at[s] = -1.0, 0.0, 1e300, 0.0
         top[s], seating[s], greatest[s], deepest[s] = -1e300, 0.0, 0.0, 0.0
     for i in range(lift.size):
@@ -138,6 +142,7 @@ def turn(
             top[s] = x1 if higher else top[s]
             falling = v0 - a0 * x0 / half  # where it meets the seat, which then takes hold at once
             seating[s] = 0.0 if higher else (falling if down else seating[s])
+            bounce[s] = x1 if (seating[s] < 0.0) & (at < 0.0) & (x1 > bounce[s]) else (0.0 if higher else bounce[s])
             deepest[s] = x1 if x1 < deepest[s] else deepest[s]
         inside = (i >= window[0]) & (i <= window[1])
         for s in range(speeds):
@@ -153,6 +158,9 @@ def turn(
                 less = F < least[s]
                 least[s] = F if less else least[s]
                 least_at[s] = i if less else least_at[s]
+                over = x[s] - at
+                loft[s] = over if over > loft[s] else loft[s]
+                slackest[s] = surge[s] if surge[s] < slackest[s] else slackest[s]
         if i % every == 0 and i // every < force.shape[0]:
             for s in range(speeds):
                 force[i // every, s] = contact[s]

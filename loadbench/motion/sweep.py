@@ -57,8 +57,11 @@ class Sweep:
     """What was found at each speed; all arrays have shape (speeds,) but `force`.
 
     `speeds` are the engine's, rad/s; angles are of the cam from its nose, rad. `force` is the contact force of the last
-    turn at `angles`, N, shape (speeds, angles). `periodic` is False where the motion never came again within the turns
-    that were followed: then the values are the extremes of the last turns.
+    turn at `angles`, N, shape (speeds, angles). `open_load_loss` is what the waves take most from the spring's load
+    within the window; `lift_loss` is the lobe's greatest lift at the valve, less lash, less the valve's; `loft` how far
+    the valve flies above the lobe within the window; `bounce` how high it rises again once it has landed. `periodic` is
+    False where the motion never came again within the turns that were followed: then the values are the extremes of the
+    last turns.
     """
 
     speeds: Floats
@@ -70,6 +73,10 @@ class Sweep:
     seating_speed: Floats
     seat_depth: Floats
     surge_load: Floats
+    open_load_loss: Floats
+    lift_loss: Floats
+    loft: Floats
+    bounce: Floats
     turns: Indices
     periodic: NDArray[np.bool_]
     angles: Floats
@@ -315,6 +322,9 @@ class _Run:
             (stepping.SEATING, None, False),
             (stepping.SURGE, None, True),
             (stepping.DEEPEST, None, False),
+            (stepping.LOFT, None, True),
+            (stepping.BOUNCE, None, True),
+            (stepping.SLACKEST, None, False),
         ):
             newer = noted[value] > held[value] if more else noted[value] < held[value]
             held[value] = np.where(newer, noted[value], held[value])
@@ -342,6 +352,10 @@ def _gathered(course: _Course, speeds: Floats, runs: list[_Run]) -> Sweep:
         seating_speed=noted[stepping.SEATING],
         seat_depth=np.maximum(-noted[stepping.DEEPEST], 0.0),
         surge_load=noted[stepping.SURGE],
+        open_load_loss=np.where(noted[stepping.SLACKEST] < 0, -noted[stepping.SLACKEST], 0.0),
+        lift_loss=course.lift.max() - noted[stepping.TOP],
+        loft=noted[stepping.LOFT],
+        bounce=noted[stepping.BOUNCE],
         turns=turns,
         periodic=periodic,
         angles=angles[:: course.every][: force.shape[1]],
