@@ -12,7 +12,7 @@ from loadbench.arrays import Floats
 from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
 
-HARMONICS = 240
+HARMONICS = 120
 """How many orders of the lift are taken."""
 
 

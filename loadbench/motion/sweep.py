@@ -23,10 +23,9 @@ import numpy as np
 from loadbench.arrays import Floats, Indices, Real
 from loadbench.errors import InputError
 from loadbench.motion import stepping
-from loadbench.motion.compiled import compiled
 from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
-from loadbench.motion.periodic import surge_load, waves_at
+from loadbench.motion.run import Course, Run
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -40,12 +39,6 @@ FINEST = 0.35
 MAP_COLUMNS = 360
 
 MOST_TURNS = 40
-ENVELOPE_TURNS = 8
-"""A speed that has not settled after the first is told by the extremes of its last few turns."""
-
-SETTLED = 2e-4
-"""A turn is like the one before when forces differ by no more than this share of the peak."""
-
 CHUNK = 24
 """Speeds that are stepped together: fewer leave vector units idle, more leave a core idle."""
 
@@ -81,24 +74,13 @@ class Sweep:
     periodic: NDArray[np.bool_]
     angles: Floats
     force: Floats
+    end: tuple[Floats, Floats]
+    """State of valve and waves at the end of the last turn, from which a sweep of nearly the same gear may start."""
 
     @property
     def lost(self) -> NDArray[np.bool_]:
         """At which speeds the lobe loses the follower within the window."""
         return np.asarray(self.least_force <= 0)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Course:
-    """What is the same at all speeds: the lift at the end of every step, and the loop's constants."""
-
-    lift: Floats
-    slope: Floats
-    closing: Floats
-    constants: Floats
-    modes: Floats
-    window: tuple[int, int]
-    every: int
 
 
 def steps_for(gear: Gear, slowest: float) -> int:
@@ -133,6 +115,7 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
     steps: int | None = None,
     turns: int = MOST_TURNS,
     from_rest: bool = False,
+    start: Sweep | None = None,
     progress: Callable[[float], None] | None = None,
 ) -> Sweep:
     """Peak and least force, greatest lift, seating speed and surge load of a valve gear at each speed.
@@ -147,6 +130,7 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
         steps: a turn; None takes as many as the stiffest contact wants.
         turns: most turns of the cam that are followed.
         from_rest: start with the spring at rest, and follow all `turns`.
+        start: a sweep at the same speeds of nearly the same gear, to start from its end; dragging lives on this.
         progress: told the share done, 0 to 1; may raise to stop the work.
 
     Returns:
@@ -162,11 +146,14 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
     if not at.size or not np.all(at > 0) or not np.all(np.isfinite(at)):
         raise InputError("no speed to follow", expected="speeds above zero")
     course = _course(gear, lift, lash, window, closing, steps or steps_for(gear, float(at.min())))
-    runs = [_Run(gear, course, at[places], places) for places in _chunks(at)]
+    near = start if start is not None and np.array_equal(start.speeds, at) else None
+    if near is not None and near.end[1].shape[1] != gear.numbers.size:
+        near = None
+    runs = [Run(gear, course, at[places], places, None if near is None else near.end) for places in _chunks(at)]
     done = [0]
     tell = progress or (lambda _share: None)
 
-    def follow(run: _Run) -> None:
+    def follow(run: Run) -> None:
         run.follow(turns, from_rest=from_rest)
         done[0] += 1
         tell(done[0] / len(runs))
@@ -194,13 +181,13 @@ def _course(
     window: float,
     closing: Callable[[Floats], Floats] | None,
     steps: int,
-) -> _Course:
+) -> Course:
     angles = angles_of(steps)
     number = gear.mode_speeds
     shares = gear.shares
     inside = np.flatnonzero(np.abs(angles) <= window * (1 + 1e-12))
     extra = np.zeros(steps) if closing is None else np.asarray(closing(angles), dtype=np.float64)
-    return _Course(
+    return Course(
         lift=np.asarray(lift(angles), dtype=np.float64) - lash,
         slope=np.asarray(lift(angles, 1), dtype=np.float64) * (2 * np.pi / steps),
         closing=gear.preload + extra,
@@ -234,111 +221,14 @@ def angles_of(steps: int) -> Floats:
     return np.asarray(-np.pi + 2 * np.pi * np.arange(1, steps + 1) / steps)
 
 
-class _Run:
-    """Speeds that are stepped together."""
-
-    def __init__(self, gear: Gear, course: _Course, speeds: Floats, places: Indices) -> None:
-        self.gear, self.course, self.speeds, self.places = gear, course, speeds, places
-        self.noted = np.zeros((stepping.NOTED, speeds.size))
-        self.turns = np.zeros(speeds.size, dtype=np.intp)
-        self.periodic = np.zeros(speeds.size, dtype=np.bool_)
-        self.force = np.zeros((course.lift.size // course.every, speeds.size))
-
-    def follow(self, turns: int, *, from_rest: bool) -> None:
-        """Turn after turn; speeds that have settled are left behind."""
-        step = 4 * np.pi / (self.speeds * self.course.lift.size)
-        valve, waves = self._start(step, from_rest=from_rest)
-        left = np.arange(self.speeds.size)
-        before: Floats | None = None
-        surged = self._end_load(waves)
-        for number in range(1, turns + 1):
-            noted, force = self._turn(step, valve, waves)
-            now = self._end_load(waves)
-            like = self._alike(before, noted, surged, now)
-            late = number > turns - ENVELOPE_TURNS + 1 and not from_rest
-            self._keep(left, noted, force, number, widen=~like & late)
-            self.periodic[left] = like
-            before, surged = noted, now
-            if from_rest:
-                continue
-            going = ~like
-            if not going.any():
-                return
-            if not going.all():
-                left, step, before, surged = left[going], step[going], before[:, going], surged[:, going]
-                valve, waves = valve[:, going].copy(), waves[:, :, going].copy()
-
-    def _start(self, step: Floats, *, from_rest: bool) -> tuple[Floats, Floats]:
-        gear, course = self.gear, self.course
-        valve = np.zeros((4, step.size))
-        valve[stepping.X] = -course.closing[-1] / (gear.seat_stiffness + gear.spring_rate)
-        waves = np.zeros((3, gear.numbers.size, step.size))
-        if gear.surging and not from_rest:
-            # steps end at the points of the lift, so the turn begins where its last point is
-            lift = np.maximum(np.roll(course.lift, 1), 0.0)
-            amplitude, speed = waves_at(gear, lift, self.speeds / 2, np.zeros(1))
-            own = gear.mode_speeds[:, None]
-            waves[stepping.Q] = amplitude[..., 0]
-            waves[stepping.R] = 2 * gear.modal_damping * own * speed[..., 0] + own**2 * amplitude[..., 0]
-            waves[stepping.P] = speed[..., 0] + 0.5 * step * waves[stepping.R]
-        return valve, waves
-
-    def _turn(self, step: Floats, valve: Floats, waves: Floats) -> tuple[Floats, Floats]:
-        course = self.course
-        noted = np.zeros((stepping.NOTED, step.size))
-        force = np.zeros((course.lift.size // course.every, step.size))
-        compiled(stepping.turn)(
-            course.lift, course.slope, course.closing, step, course.constants, course.modes,
-            valve, waves, noted, course.window, force, course.every,
-        )  # fmt: skip
-        return noted, force
-
-    def _end_load(self, waves: Floats) -> Floats:
-        """What tells the waves of one turn's end from another's: load and its speed, in newtons, shape (2, speeds)."""
-        own = np.maximum(self.gear.mode_speeds[:, None], 1.0)
-        return np.stack([surge_load(self.gear, waves[stepping.Q]), surge_load(self.gear, waves[stepping.P] / own)])
-
-    def _alike(self, before: Floats | None, noted: Floats, surged: Floats, now: Floats) -> NDArray[np.bool_]:
-        """Which speeds' last turn was like the one before, in what was noted and in the waves at its end."""
-        if before is None:
-            return np.zeros(noted.shape[1], dtype=np.bool_)
-        force = SETTLED * np.maximum(noted[stepping.PEAK], 1.0)
-        rows = (stepping.PEAK, stepping.LEAST, stepping.SURGE)
-        like = np.all(np.abs(now - surged) <= force, axis=0)
-        for row in rows:
-            like &= np.abs(noted[row] - before[row]) <= force
-        like &= np.abs(noted[stepping.TOP] - before[stepping.TOP]) <= SETTLED * np.abs(noted[stepping.TOP])
-        return np.asarray(like)
-
-    def _keep(self, left: Indices, noted: Floats, force: Floats, number: int, *, widen: NDArray[np.bool_]) -> None:
-        """Take a turn's values, or what goes beyond those of the turns before where they are to be widened."""
-        self.turns[left] = number
-        self.force[:, left] = force
-        held = np.where(widen, self.noted[:, left], noted)
-        for value, at, more in (
-            (stepping.PEAK, stepping.PEAK_AT, True),
-            (stepping.LEAST, stepping.LEAST_AT, False),
-            (stepping.TOP, None, True),
-            (stepping.SEATING, None, False),
-            (stepping.SURGE, None, True),
-            (stepping.DEEPEST, None, False),
-            (stepping.LOFT, None, True),
-            (stepping.BOUNCE, None, True),
-            (stepping.SLACKEST, None, False),
-        ):
-            newer = noted[value] > held[value] if more else noted[value] < held[value]
-            held[value] = np.where(newer, noted[value], held[value])
-            if at is not None:
-                held[at] = np.where(newer, noted[at], held[at])
-        self.noted[:, left] = held
-
-
-def _gathered(course: _Course, speeds: Floats, runs: list[_Run]) -> Sweep:
+def _gathered(course: Course, speeds: Floats, runs: list[Run]) -> Sweep:
     noted = np.zeros((stepping.NOTED, speeds.size))
     turns, periodic = np.zeros(speeds.size, dtype=np.intp), np.zeros(speeds.size, dtype=np.bool_)
     angles = angles_of(course.lift.size)
     force = np.zeros((speeds.size, course.lift.size // course.every))
+    end = np.zeros((4, speeds.size)), np.zeros((3, course.modes.shape[0], speeds.size))
     for run in runs:
+        end[0][:, run.places], end[1][:, :, run.places] = run.valve, run.waves
         noted[:, run.places] = run.noted
         turns[run.places], periodic[run.places] = run.turns, run.periodic
         force[run.places] = run.force.T
@@ -360,4 +250,5 @@ def _gathered(course: _Course, speeds: Floats, runs: list[_Run]) -> Sweep:
         periodic=periodic,
         angles=angles[:: course.every][: force.shape[1]],
         force=force,
+        end=end,
     )

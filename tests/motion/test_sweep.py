@@ -160,6 +160,18 @@ def test_start_from_the_periodic_answer_agrees_with_15_turns_from_rest(gear: Gea
     assert np.median(quick.turns) < 8
 
 
+def test_a_start_from_nearly_the_same_gear_agrees_and_is_short() -> None:
+    rpm = np.arange(2000, 7001, 250)
+    before = swept(WAVES, rpm)
+    other = dataclasses.replace(WAVES, preload=706.0)
+    near, anew = swept(other, rpm, start=before), swept(other, rpm)
+    for name in ("peak_force", "least_force", "surge_load"):
+        assert np.abs(getattr(near, name) - getattr(anew, name)).max() / anew.peak_force.max() < 0.003, name
+    assert near.turns.sum() < 0.75 * anew.turns.sum()
+    fewer_modes = dataclasses.replace(WAVES, modes=4)
+    assert swept(fewer_modes, rpm, start=before).peak_force == pytest.approx(swept(fewer_modes, rpm).peak_force)
+
+
 def test_finer_steps_change_little() -> None:
     rpm = [2000, 3500, 5000, 6000, 7000]
     usual, finer = swept(WAVES, rpm, steps=7200), swept(WAVES, rpm, steps=28800)
