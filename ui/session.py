@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+from weakref import WeakMethod
 
 from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
@@ -30,7 +31,9 @@ class EditJob(QUndoCommand):
         super().__init__(text)
         self.gesture = gesture
         self.before, self.after = jobs
-        self._install = install
+        # The stack owns its steps and the session owns the stack: a step that held the session would close a ring, and
+        # a ring that the collector takes apart in its own order takes Qt's objects with it.
+        self._install = WeakMethod(install)
 
     @override
     def id(self) -> int:
@@ -46,11 +49,16 @@ class EditJob(QUndoCommand):
 
     @override
     def redo(self) -> None:
-        self._install(self.after)
+        self._put(self.after)
 
     @override
     def undo(self) -> None:
-        self._install(self.before)
+        self._put(self.before)
+
+    def _put(self, job: Job) -> None:
+        install = self._install()
+        if install is not None:
+            install(job)
 
 
 class Session(QObject):

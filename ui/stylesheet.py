@@ -55,6 +55,8 @@ QComboBox QAbstractItemView { background: $panel; color: $ink; border: 1px solid
     selection-background-color: $accent; selection-color: $on_accent; outline: none; }
 QAbstractItemView { background: $panel; color: $ink; border: 1px solid $hairline; selection-background-color: $accent;
     selection-color: $on_accent; gridline-color: $hairline; }
+QListView#known_words { border: 1px solid $lines; outline: none; }
+QListView#known_words::item:hover:!selected { background: $hover; }
 QListView::item, QTreeView::item { min-height: 22px; padding: 1px 4px; }
 QHeaderView { background: $page; border: none; }
 QHeaderView::section { background: $page; color: $quiet; border: none; border-right: 1px solid $hairline;

@@ -2,7 +2,8 @@
 
 What a variant states wins; its lists replace the job's whole. A variant that states a rate, readings or coils is
 another spring: then nothing that was measured, computed or promised for the job's own spring speaks for it (readings,
-rate, coil geometry, the sheet with its limits). Where the members stand (steps) belongs to the head and stays.
+rate, coil geometry, the sheet with its limits). Where the members stand (steps, and the diameters of the retainer's)
+belongs to the head and stays.
 """
 
 from __future__ import annotations
@@ -14,7 +15,8 @@ from loadbench.job.parts import Coil, Part, Spring
 
 EVIDENCE = frozenset({"rate", "readings", "coils"})
 OF_ONE_SPRING = frozenset({*EVIDENCE, "readings_on", "spec", "maker_limits", "damper", "mass", "name"})
-KEPT_OF_A_COIL = ("name", "seat_step", "retainer_step", "bind_height")
+KEPT_OF_A_COIL = ("name", "seat_step", "retainer_step", "retainer_step_diameter", "bind_height")
+"""What is not the coil's own: where it stands, and the step of the retainer that centres it."""
 HEIGHTS = frozenset({"bare_height", "shims"})
 
 

@@ -30,8 +30,8 @@ class _Kept(NamedTuple):
     findings: tuple[Finding, ...]
 
 
-_KEPT: dict[tuple[str, str, int, bool], _Kept] = {}
-"""By rule, line, place in the nest and whether lines stand apart: most edits leave the coils of a nest as they are."""
+_KEPT: dict[tuple[str, tuple[str, ...], str, int, bool], _Kept] = {}
+"""By rule, figures asked, line, place in the nest and whether lines stand apart: most edits leave coils as they are."""
 
 
 def _each(told: Told, ask: Asked, *names: str) -> Iterator[Finding]:
@@ -44,7 +44,7 @@ def _each(told: Told, ask: Asked, *names: str) -> Iterator[Finding]:
         known = tuple((each.value, each.note, each.missing) for each in figures)
         place_of_speed = (view.value("duty.speed_limit"), view.path("duty.speed_limit"))
         token = (coil.geometry, told.rule, known, coil.name, len(view.line.coils), place_of_speed)
-        at = (told.rule.id, view.line.name, place, view.analysis.has_lines)
+        at = (told.rule.id, names, view.line.name, place, view.analysis.has_lines)
         kept = _KEPT.get(at)
         if kept is None or not _same(kept.token, token):
             kept = _KEPT[at] = _Kept(token, tuple(ask(told, coil)))
@@ -234,13 +234,32 @@ def _surge(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
 @verdict("nest-clearance", Scope.MERGED)
 def nest_clearance(told: Told) -> Iterator[Finding]:
     """The gap from each spring to the next one inside it, and to the retainer's step."""
-    yield from _each(told, _gaps, "gap_to_next", "retainer_step_gap")
+    yield from _each(told, _gap_to_next, "gap_to_next")
+    coils = [coil for coil in told.view.line.coils if coil.concerned]
+    if len(coils) > 1 and not any(_step_entered(told, coil) for coil in coils):
+        yield _no_step(told, coils)
+    else:
+        yield from _each(told, _gap_to_step, "retainer_step_gap")
 
 
-def _gaps(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
-    named = plain(coil.name)
-    yield from _gap(told, coil, "gap_to_next", "coils", f"{named} and the next spring inside it")
-    yield from _gap(told, coil, "retainer_step_gap", "step", f"{named} and the retainer's step")
+def _gap_to_next(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
+    yield from _gap(told, coil, "gap_to_next", "coils", f"{plain(coil.name)} and the next spring inside it")
+
+
+def _gap_to_step(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
+    yield from _gap(told, coil, "retainer_step_gap", "step", f"{plain(coil.name)} and the retainer's step")
+
+
+def _step_entered(told: Told, coil: CoilAnalysis) -> bool:
+    return told.view.line.stated.entered(f"{coil.path}.retainer_step_diameter")
+
+
+def _no_step(told: Told, coils: list[CoilAnalysis]) -> Finding:
+    """One word for the whole nest: a retainer that was not measured is one thing to go and measure."""
+    figures = [coil.figures["retainer_step_gap"] for coil in coils]
+    missing = (field for figure in figures for field in figure.missing)
+    sentence = "The gaps between the springs and the retainer's steps cannot be had: no step's diameter is stated."
+    return told.unknown(sentence, missing, figure=figures[0], about=tuple(coil.path for coil in coils))
 
 
 def _gap(told: Told, coil: CoilAnalysis, name: str, row: str, between: str) -> Iterator[Finding]:

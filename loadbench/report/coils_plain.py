@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from loadbench.analysis import Analysis
 from loadbench.analysis.coils.result import CoilAnalysis
 from loadbench.analysis.figure import told
-from loadbench.units import Style
+from loadbench.units import Kind, Style
 
 ROWS = (
     ("Rate from the geometry", ("geometric_rate",)),
@@ -51,6 +51,7 @@ def coils_told(analysis: Analysis, style: Style) -> list[str]:
 
 def _coil(coil: CoilAnalysis, style: Style) -> Iterator[str]:
     yield f"  {coil.name}"
+    rising = modes_told(coil, style)
     for label, names in ROWS:
         values = [coil.figures[name] for name in names]
         if any(each.known for each in values):
@@ -59,3 +60,13 @@ def _coil(coil: CoilAnalysis, style: Style) -> Iterator[str]:
                 for each in values
             ]
             yield f"    {label:<32} {'; '.join(texts)}"
+        if names == ("surge_frequency",) and rising:
+            yield f"    {'  closed, full lift':<32} {rising}"
+
+
+def modes_told(coil: CoilAnalysis, style: Style) -> str:
+    """The first mode closed and at full lift, where coils land in between; else ""."""
+    closed, full = coil.modes_closed, coil.modes_open
+    if closed is None or full is None or full[0] <= closed[0] * (1 + 1e-9):
+        return ""
+    return "; ".join(str(told(float(each[0]), Kind.FREQUENCY, style)) for each in (closed, full))

@@ -130,7 +130,15 @@ def _member(title: str, line: str | None, figures: Iterable[Figure], coil: CoilA
     own = {} if coil is None else figures_as_json(coil.figures.values())
     plain = {key: value for key, value in own.items() if not key.endswith("_U")}
     coil_path = None if coil is None else coil.path or None
-    return {"name": title, "line": line, "coil": coil_path, **plain, "figures": {**figures_as_json(figures), **own}}
+    modes = {} if coil is None else _modes(coil)
+    all_figures = {**figures_as_json(figures), **own}
+    return {"name": title, "line": line, "coil": coil_path, **plain, **modes, "figures": all_figures}
+
+
+def _modes(coil: CoilAnalysis) -> Plain:
+    """The surge modes of a coil, Hz, lowest first; None where they cannot be had."""
+    held = {"modes_Hz": coil.modes, "modes_closed_Hz": coil.modes_closed, "modes_open_Hz": coil.modes_open}
+    return {key: None if each is None else [_finite(value) for value in each.tolist()] for key, each in held.items()}
 
 
 def _valve(valve: ValveAnalysis, line: str | None) -> Plain:

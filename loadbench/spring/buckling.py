@@ -25,7 +25,8 @@ class Support(StrEnum):
 
 
 END_CONSTANTS = {Support.FIXED: 0.5, Support.FIXED_HINGED: 0.707, Support.HINGED: 1.0, Support.FIXED_FREE: 2.0}
-"""End constant alpha by the way the ends are held. Source: shigley, Table 10-2."""
+"""End constant alpha by the way the ends are held. Source: shigley, Table 10-2; the 2.0 of one end fixed and the other
+free is from memory, not read there, and no valve spring stands so."""
 
 
 def _moduli(elastic_modulus: Real, shear_modulus: Real) -> tuple[Floats, Floats]:

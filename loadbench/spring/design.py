@@ -9,8 +9,9 @@ import numpy as np
 
 from loadbench.arrays import Floats, Indices
 from loadbench.errors import InputError, Place
-from loadbench.spring.design_grid import Springs, fatigue_known, springs_of
+from loadbench.spring.design_grid import Springs, springs_of
 from loadbench.spring.design_limits import HARD, SLACK, Edges, Limit, Truths, breaches, edges_of, least_broken, limits
+from loadbench.spring.fatigue import fatigue_known
 from loadbench.spring.materials import Material
 from loadbench.spring.wanted import INDEX_RANGE, Candidate, Give, Nearest, Reason, SearchAnswer, TurnedAway, Wanted
 

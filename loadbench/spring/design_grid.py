@@ -10,11 +10,11 @@ from loadbench.arrays import Floats
 from loadbench.spring.coil import active_coils, load_at_height, spring_index, wire_mass
 from loadbench.spring.ends import bind_height, total_coils
 from loadbench.spring.fatigue import (
-    ZIMMERLI_MOST_DIAMETER,
     alternating_and_mean,
     factor_gerber,
     factor_goodman,
     factor_sines,
+    fatigue_known,
     gerber_endurance,
     goodman_endurance,
     ultimate_shear,
@@ -61,16 +61,6 @@ class Springs:
         """The figures of one spring, by name."""
         shape = self.mean_diameter.shape
         return {each.name: float(np.broadcast_to(getattr(self, each.name), shape)[place]) for each in fields(self)}
-
-
-def fatigue_known(material: Material, wire_diameter: Floats) -> Floats:
-    """One where the Zimmerli data hold for a wire, NaN where they do not.
-
-    Source:
-        shigley, the range of the Zimmerli data.
-    """
-    holds = np.asarray(material.zimmerli) & (wire_diameter < ZIMMERLI_MOST_DIAMETER)
-    return np.where(holds, 1.0, np.nan)
 
 
 def springs_of(wanted: Wanted, material: Material, wire_diameter: Floats, mean_diameter: Floats) -> Springs:

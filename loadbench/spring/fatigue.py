@@ -10,7 +10,8 @@ from __future__ import annotations
 import numpy as np
 
 from loadbench.arrays import Floats, Real
-from loadbench.spring.stress import above
+from loadbench.spring.materials import Material
+from loadbench.spring.sizes import above
 
 _KPSI = 4448.2216152605 / 0.0254**2
 
@@ -40,6 +41,23 @@ def zimmerli(peened: bool) -> tuple[float, float]:
         shigley eq. 10-28 and 10-29.
     """
     return (57.5 * _KPSI, 77.5 * _KPSI) if peened else (35.0 * _KPSI, 55.0 * _KPSI)
+
+
+def fatigue_known(material: Material, wire_diameter: Real) -> Floats:
+    """One where the Zimmerli data hold for a wire, NaN where they do not.
+
+    Args:
+        material: of the wire.
+        wire_diameter: d, m, of any shape; for another section the diameter of the same area.
+
+    Returns:
+        1 for a material of the data, in wire strictly below 10 mm; else NaN. Of the shape of the diameter.
+
+    Source:
+        shigley, the range of the Zimmerli data.
+    """
+    holds = np.asarray(material.zimmerli) & (np.asarray(wire_diameter) < ZIMMERLI_MOST_DIAMETER)
+    return np.where(holds, 1.0, np.nan)
 
 
 def ultimate_shear(tensile_strength: Real) -> Floats:

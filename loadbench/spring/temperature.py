@@ -9,7 +9,7 @@ import numpy as np
 
 from loadbench.arrays import Floats, Real
 from loadbench.errors import InputError
-from loadbench.spring.stress import above
+from loadbench.spring.sizes import above
 
 ROOM_TEMPERATURE = 293.15
 """20 degC, K, at which the moduli are stated."""

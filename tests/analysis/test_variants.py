@@ -100,6 +100,22 @@ def test_members_keep_where_they_stand() -> None:
     assert after.spring.coils[1].rate is None
 
 
+def test_the_retainers_step_stays_with_the_head_and_the_wire_goes_with_the_spring() -> None:
+    coil = {
+        "name": "outer",
+        "retainer_step": "0.010 in",
+        "retainer_step_diameter": "1.030 in",
+        "wire": {"diameter": "0.207 in"},
+        "mean_diameter": "1.243 in",
+        "material": "chrome-silicon",
+    }
+    (kept,) = with_variant(job_with({"readings": OTHERS}, coils=[coil]), 0).spring.coils
+    assert (kept.retainer_step, kept.retainer_step_diameter) == ("0.010 in", "1.030 in")
+    assert (kept.wire.diameter, kept.mean_diameter, kept.material) == (None, None, None)
+    (own,) = with_variant(job_with({"coils": [{"name": "own"}]}, coils=[coil]), 0).spring.coils
+    assert own.retainer_step_diameter is None  # coils of its own replace the job's whole, with their steps
+
+
 def test_the_lines_own_entry_gives_way() -> None:
     job = job_with({"readings": OTHERS})
     tree = job.model_dump()

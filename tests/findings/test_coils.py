@@ -175,6 +175,45 @@ def test_the_gap_to_the_retainers_step() -> None:
         assert gaps(changes, "outer and the retainer's step").level.value == level
 
 
+STEPS = ("spring.coils.0.retainer_step_diameter", "spring.coils.1.retainer_step_diameter")
+
+
+def unknown_gaps(changes: dict[str, Any]) -> list[Finding]:
+    return [each for each in told("nest-clearance", changes) if each.level.value == "unknown"]
+
+
+def test_a_nest_without_any_step_waits_once_for_all() -> None:
+    (finding,) = unknown_gaps(nest())
+    assert "steps" in finding.sentence.template
+    assert finding.member is None
+    assert finding.missing == STEPS
+    assert finding.about == ("spring.coils.0", "spring.coils.1")
+
+
+@pytest.mark.parametrize("step", ["1.030 in", "soon"])
+def test_a_step_stated_for_one_spring_is_missed_for_each(step: str) -> None:
+    found = unknown_gaps(nest(retainer_step_diameter=step))
+    waiting = {each.member: each.missing for each in found}
+    expected = {"inner": STEPS[1:]} | ({"outer": STEPS[:1]} if step == "soon" else {})
+    assert waiting == expected
+    (only_inner,) = unknown_gaps(nest({"retainer_step_diameter": "0.700 in"}))
+    assert (only_inner.member, only_inner.missing) == ("outer", STEPS[:1])
+
+
+def test_a_single_spring_waits_for_its_own_step() -> None:
+    (finding,) = unknown_gaps(coil())
+    assert finding.missing == STEPS[:1]
+    assert finding.about == ("spring.coils.0",)
+
+
+def test_lines_with_springs_of_their_own_wait_once_each() -> None:
+    own = (OUTER, INNER | {"retainer_step_diameter": "0.700 in"})
+    found = unknown_gaps({**nest(), "lines.exhaust.spring.coils": own})
+    assert [(each.line, each.member) for each in found] == [("intake", None), ("exhaust", "outer")]
+    alike = unknown_gaps({**nest(), "lines.exhaust.valve_gear.head_diameter": "1.6 in"})
+    assert [each.line for each in alike] == [None]
+
+
 def test_two_lines_alike_are_told_once_and_a_single_spring_has_no_name() -> None:
     both = {**coil(), "lines.exhaust.valve_gear.head_diameter": "1.6 in"}
     assert len(told("spring-index", both)) == 1
@@ -189,6 +228,7 @@ CHANGED: tuple[dict[str, Any], ...] = (
     {**coil(), "duty.speed_limit": "7200 rpm"},
     coil(shot_peened=False),
     nest(),
+    nest(retainer_step_diameter="1.030 in"),
     {**nest(), "lines.exhaust.valve_gear.valve_lift": "0.610 in"},
     {**nest(), "lines.exhaust.spring.installed_height": "1.910 in"},
     with_limit(coil(), "spring-index", "most", 5.0),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 
 from loadbench.errors import InputError
 from loadbench.spring import fatigue, fatigue_elsewhere
+from loadbench.spring.materials import materials
 
 amplitudes = st.floats(1e6, 5e8)
 means = st.floats(1e6, 8e8)
@@ -160,3 +162,12 @@ def test_nortons_factor_from_no_initial_stress_is_goodmans(a: float, m: float, S
 def test_strengths_that_cannot_be_are_refused(function: Callable[..., object], arguments: tuple[float, ...]) -> None:
     with pytest.raises(InputError, match="or below"):
         function(*arguments)
+
+
+def test_zimmerlis_data_hold_strictly_below_their_diameter_and_for_their_wires_only() -> None:
+    wire, other = materials()["chrome-silicon"], replace(materials()["chrome-silicon"], zimmerli=False)
+    diameters = np.array([[0.004, fatigue.ZIMMERLI_MOST_DIAMETER], [np.nextafter(0.010, 0.0), 0.012]])
+    found = fatigue.fatigue_known(wire, diameters)
+    assert np.array_equal(found, [[1.0, np.nan], [1.0, np.nan]], equal_nan=True)
+    assert fatigue.fatigue_known(wire, 0.005).shape == ()
+    assert np.isnan(fatigue.fatigue_known(other, diameters)).all()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import weakref
 from typing import TYPE_CHECKING
 
 import pytest
@@ -242,3 +244,14 @@ def test_a_comma_of_thousands_in_a_number_is_asked(session: Session) -> None:
     assert asked.value.place.field == "valve_gear.rocker_ratio"
     session.set_field("valve_gear.rocker_ratio", "1,6")
     assert session.job.valve_gear.rocker_ratio == 1.6
+
+
+def test_a_session_with_steps_is_let_go_whole(qtbot: QtBot) -> None:
+    own = Session(Job(title="invented"))
+    for number in range(3):
+        own.set_fields("edit", {"record.engine": f"engine {number}"})
+    own.undo_stack.undo()
+    seen = weakref.ref(own)
+    del own
+    gc.collect()
+    assert seen() is None

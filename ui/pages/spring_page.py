@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
     QLabel,
-    QPushButton,
     QSplitter,
     QStackedWidget,
     QToolButton,
@@ -21,7 +20,6 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from ui.icons import icon
-from ui.labels import label_of
 from ui.spring.coil_table import CoilTable
 from ui.spring.first_wanting import first_wanting
 from ui.spring.table_place import TablePlace
@@ -29,6 +27,7 @@ from ui.spring.views import SpringView, ViewKind, views
 from ui.state import Pointing, State
 from ui.theme import theme
 from ui.trust.word_row import WordRow
+from ui.widgets.waiting_page import WaitingPage
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QHideEvent, QShowEvent
@@ -58,7 +57,7 @@ class SpringPage(QWidget):
         words = [(kind.key, kind.word, kind.tip) for kind in self.kinds.values()]
         self.words = WordRow("spring_view", words, last_right=True)
         self.members, self.reset_button, self.read_out = QComboBox(), QToolButton(), QLabel()
-        self.needs, self.fill_button = QLabel(), QPushButton()
+        self.waiting = WaitingPage("spring_fill_first")
         self.stack, self.table = _Views(), CoilTable(session)
         self._member: str | None = None  # as chosen last; None for all
         self._missing = ""
@@ -78,7 +77,7 @@ class SpringPage(QWidget):
             self.splitter.setCollapsible(place, False)
             self.splitter.setStretchFactor(place, 1 - place)  # a taller window gives its room to the picture
         self.table_place = TablePlace(self.splitter, self.table)
-        self.stack.addWidget(self._make_empty())
+        self.stack.addWidget(self.waiting)
         self.read_out.setObjectName("spring_read_out")
         self.read_out.setTextFormat(Qt.TextFormat.PlainText)
         self.read_out.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -110,19 +109,6 @@ class SpringPage(QWidget):
         for tool in (self._chooser, self.reset_button):
             self.words.add(tool)
 
-    def _make_empty(self) -> QWidget:
-        empty = QWidget()
-        self.needs.setTextFormat(Qt.TextFormat.PlainText)
-        self.needs.setWordWrap(True)
-        self.needs.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self.fill_button.setObjectName("spring_fill_first")
-        column = QVBoxLayout(empty)
-        column.addStretch(2)
-        column.addWidget(self.needs)
-        column.addWidget(self.fill_button, 0, Qt.AlignmentFlag.AlignHCenter)
-        column.addStretch(3)
-        return empty
-
     def _say(self) -> None:
         self._members_label.setText(self.tr("Spring"))
         self.members.setAccessibleName(self.tr("Spring of the nest"))
@@ -148,7 +134,7 @@ class SpringPage(QWidget):
         self.words.chosen.connect(self._view_chosen)
         self.members.activated.connect(self._member_chosen)
         self.reset_button.clicked.connect(self.reset_view)
-        self.fill_button.clicked.connect(self._fill)
+        self.waiting.wanted.connect(self._fill)
         self.table.field_wanted.connect(self._go_to_field)
         theme().changed.connect(self._say_icon)
 
@@ -191,8 +177,8 @@ class SpringPage(QWidget):
         empty = bool(self._missing)
         if not empty and kind.key not in self.made:
             self._make(kind)
-        shown = self.stack.widget(0) if empty else self.made[kind.key]
-        if shown is not None and self.stack.currentWidget() is not shown:
+        shown = self.waiting if empty else self.made[kind.key]
+        if self.stack.currentWidget() is not shown:
             self.stack.setCurrentWidget(shown)
             self.stack.updateGeometry()
         self.table.setVisible(not empty and bool(kind.groups))
@@ -231,15 +217,11 @@ class SpringPage(QWidget):
         return None if kind.takes_all or not names else names[0]
 
     def _tell_need(self, field: str) -> None:
-        label = label_of(field)
-        name = label[:1].lower() + label[1:]
-        self.needs.setText(
-            self.tr(
-                "What a wire bears follows from its section, the coil's diameter and its turns.\n"
-                "The page waits for: {name}."
-            ).format(name=name)
+        sentence = self.tr(
+            "What a wire bears follows from its section, the coil's diameter and its turns.\n"
+            "The page waits for: {name}."
         )
-        self.fill_button.setText(self.tr("Enter {name}").format(name=name))
+        self.waiting.tell(sentence, field)
 
     def _fill(self) -> None:
         """Put the focus into the field that the page waits for; a spring without any coil gets its first."""

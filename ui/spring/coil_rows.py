@@ -35,7 +35,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "fatigue_factor_goodman", "fatigue_factor_gerber", "fatigue_factor_sines", "en_stress_seat", "en_stress_open",
         "en_stress_range", "en_bind_share",
     ),
-    "surge": ("surge_frequency", "surge_ratio", "moving_mass"),
+    "surge": ("surge_frequency", "surge_frequency_open", "surge_ratio", "moving_mass"),
 }  # fmt: skip
 """Every figure of a coil, by the group that it is told in."""
 

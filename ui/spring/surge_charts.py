@@ -2,75 +2,43 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from loadbench.spring.surge import LEAST_RATIO, critical_speeds, order_frequency
-from loadbench.units import Kind, Style, display_unit, from_display, to_display
+from loadbench.spring.surge import LEAST_RATIO, order_frequency
+from loadbench.units import Style, display_unit, from_display
 from ui.plots.ink import CHAIN, DASHES
 from ui.spring import surge_words as words
 from ui.spring.chart import CENTRED, ENDING, SHAPES, Chart, Look, Mark, Name, Shade, Shape, Stroke, Told, straight
 from ui.spring.mode_strip import tr
 from ui.spring.stress_sight import chosen_of, other_series
+from ui.spring.surge_reach import (
+    FREQUENCY,
+    ORDERS,
+    SPEED,
+    Band,
+    Crossing,
+    Reach,
+    bands_of,
+    crossings_of,
+    modes_of,
+    reach_of,
+    widens,
+)
 from ui.spring.waiting import waited_for
 
 if TYPE_CHECKING:
     from loadbench.analysis.coils.result import CoilAnalysis, SurgeRange
-    from loadbench.arrays import Floats
 
-SPEED, FREQUENCY = Kind.SPEED, Kind.FREQUENCY
-ORDERS = int(LEAST_RATIO[1])
-"""Rays drawn: the rule holds that orders beyond it hold too little lift to matter."""
-ABOVE = 1.1  # times the limit: how far the picture goes on
 EDGE = 1.05  # of the picture beyond the ends of the rays, for their numbers
 DECADES = 3.0  # of the harmonics from the thickest ray to the thinnest
 THIN, THICK = 0.5, 2.6
 NAMED = 3  # crossings that are named in any case
+TALL = 0.2  # of the picture
+FULL = 3.0  # width of what an order meets of a band
 RULE = Look(role="watch", pattern=CHAIN, width=1.0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Crossing:
-    """Where an order of the cam meets a mode of a coil, by its place in the nest; speed in rad/s, frequency in Hz."""
-
-    place: int
-    mode: int
-    order: int
-    speed: float
-    frequency: float
-
-    @property
-    def key(self) -> str:
-        """What the read-out knows it by."""
-        return f"{self.place} {self.mode} {self.order}"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Reach:
-    """What is drawn: coils with modes by place, the chosen one's place, speeds in rad/s, the top of the picture in Hz.
-
-    `idle` to `limit` is the working range; the picture goes on to `fast` and up to `high`.
-    """
-
-    coils: dict[int, CoilAnalysis]
-    chosen: int
-    idle: float
-    limit: float
-    fast: float
-    high: float
-    harmonics: Floats | None
-    style: Style
-
-    def across(self, speed: float) -> float:
-        """An engine speed in the unit on show."""
-        return to_display(speed, SPEED, self.style)
-
-    def up(self, frequency: float) -> float:
-        """A frequency in the unit on show."""
-        return to_display(frequency, FREQUENCY, self.style)
 
 
 def surge_picture(coils: tuple[CoilAnalysis, ...], surge: SurgeRange, member: str | None, style: Style) -> Told:
@@ -100,7 +68,7 @@ def surge_picture(coils: tuple[CoilAnalysis, ...], surge: SurgeRange, member: st
         says={
             each.key: partial(
                 words.crossing_says,
-                coils[each.place], each.mode, each.order, each.speed, reach.harmonics, style,
+                coils[each.place], each, reach.harmonics, style,
             )
             for each in crossings
         },
@@ -120,49 +88,6 @@ def _waits(coils: tuple[CoilAnalysis, ...], surge: SurgeRange, member: str | Non
     return text.format(fields=", ".join(wanted))
 
 
-def modes_of(coil: CoilAnalysis) -> Floats:
-    """The modes that are known, Hz; a taper of which hardly a coil is free has none."""
-    held = np.empty(0) if coil.modes is None else np.asarray(coil.modes)
-    return held[np.isfinite(held)]
-
-
-def reach_of(
-    coils: tuple[CoilAnalysis, ...], surge: SurgeRange, member: str | None, style: Style
-) -> Reach | None:  # fmt: skip
-    """What is drawn and how far; None where no coil has modes or the speed limit is unknown."""
-    known = {place: coil for place, coil in enumerate(coils) if modes_of(coil).size}
-    place, limit = chosen_of(coils, member), surge.speed_limit
-    if not known or place is None or limit is None:
-        return None
-    firsts = [float(modes_of(coil)[0]) for coil in known.values()]
-    tops = [float(modes_of(coil)[:3][-1]) for coil in known.values()]
-    fast = ABOVE * limit
-    wanted = float(order_frequency(float(ORDERS), limit))
-    high = min(max(wanted, 1.2 * max(firsts)), 1.1 * max(tops))
-    return Reach(
-        coils=known, chosen=place, idle=surge.idle_speed or 0.0, limit=limit, fast=fast, high=high,
-        harmonics=surge.harmonics, style=style,
-    )  # fmt: skip
-
-
-def crossings_of(reach: Reach) -> list[Crossing]:
-    """Every crossing in the working range and the picture: the chosen coil and low modes first, then the fastest."""
-    orders = np.arange(1.0, ORDERS + 1)
-    found = []
-    for place, coil in reach.coils.items():
-        modes = modes_of(coil)
-        modes = modes[modes <= reach.high]
-        speeds = critical_speeds(modes, orders, reach.idle, reach.limit)
-        for mode, at in np.argwhere(np.isfinite(speeds)):
-            found.append(
-                Crossing(
-                    place=place, mode=int(mode) + 1, order=int(at) + 1, speed=float(speeds[mode, at]),
-                    frequency=float(modes[mode]),
-                )
-            )  # fmt: skip
-    return sorted(found, key=lambda each: (each.place != reach.chosen, each.mode, -each.speed))
-
-
 def read_at(reach: Reach, place: float) -> str:
     """What the read-out says at an engine speed in the unit on show."""
     return words.at_speed(from_display(place, SPEED, reach.style), list(reach.coils.values()), reach.style)
@@ -174,8 +99,8 @@ def _chart(reach: Reach, crossings: list[Crossing]) -> Chart:
         up=tr("frequency, {unit}").format(unit=display_unit(FREQUENCY, reach.style)),
         x_range=(0.0, EDGE * reach.across(reach.fast)),
         y_range=(0.0, EDGE * reach.up(reach.high)),
-        shades=(_working(reach), _wedge(reach)),
-        strokes=(*_modes(reach), *_limits(reach), *_rule(reach), *_rays(reach)),
+        shades=_shades(reach),
+        strokes=(*_modes(reach), *_limits(reach), *_rule(reach), *_rays(reach), *_stretches(reach, crossings)),
         marks=(*_marks(reach, crossings), *_ray_numbers(reach)),
     )
 
@@ -203,24 +128,78 @@ def _ray_end(reach: Reach, order: float) -> tuple[float, float]:
     return reach.across(share * reach.fast), reach.up(share * most)
 
 
+def _shades(reach: Reach) -> tuple[Shade, ...]:
+    """The working range, the rule and the bands; a tall band lies beneath the rule, which it would hide."""
+    bands, tall = _bands(reach), TALL * reach.up(reach.high)
+    under = [each for each in bands if np.ptp(each.ys) > tall]
+    return (_working(reach), *under, _wedge(reach), *(each for each in bands if np.ptp(each.ys) <= tall))
+
+
+def _bands(reach: Reach) -> list[Shade]:
+    """Each mode that rises as coils land, from closed to full lift; the chosen coil's on top."""
+    right, top = reach.across(reach.fast), EDGE * reach.up(reach.high)
+    found = []
+    for place, coil in sorted(reach.coils.items(), key=lambda each: each[0] == reach.chosen):
+        role, share = ("accent", 0.3) if place == reach.chosen else ("lines", 0.3)
+        for band in bands_of(coil):
+            if widens(band) and band[0] <= reach.high:
+                low, high = reach.up(band[0]), min(reach.up(band[1]), top)
+                ys = np.array([low, low, high, high])
+                found.append(Shade(xs=np.array([0.0, right, right, 0.0]), ys=ys, role=role, share=share))
+    return found
+
+
 def _modes(reach: Reach) -> list[Stroke]:
-    right = reach.across(reach.fast)
     found = []
     for place, coil in reach.coils.items():
-        chosen = place == reach.chosen
-        for mode, value in enumerate(modes_of(coil), start=1):
-            if value > reach.high:
+        for mode, band in enumerate(bands_of(coil), start=1):
+            if band[0] > reach.high:
                 break
-            wide = 2.0 if mode == 1 else 1.0
-            other = Look(series=other_series(place, reach.chosen), pattern=DASHES[place % 3], width=wide)
-            look = Look(role="accent", width=wide) if chosen else other
-            names = words.mode_names(coil, mode, float(value), reach.style)
-            name = Name(
-                texts=names, role="accent" if chosen else "ink", along=(0.0, 0.6), bold=chosen and mode == 1,
-                rank=0 if mode == 1 else 1, must=mode == 1,
-            )  # fmt: skip
-            found.append(straight((0.0, reach.up(value)), (right, reach.up(value)), look, name))
+            found += _mode(reach, place, mode, band)
     return found
+
+
+def _mode(reach: Reach, place: int, mode: int, band: Band) -> list[Stroke]:
+    """The line of a mode; of a band both ends, each by its name."""
+    coil, right, chosen = reach.coils[place], reach.across(reach.fast), place == reach.chosen
+    look, role = _own_look(reach, place, 2.0 if mode == 1 else 1.0), "accent" if chosen else "ink"
+    within = band[1] <= EDGE * reach.high
+    name = Name(
+        texts=words.mode_names(coil, mode, band, reach.style, within=within), role=role, along=(0.0, 0.6),
+        bold=chosen and mode == 1, rank=0 if mode == 1 else 1, must=mode == 1,
+    )  # fmt: skip
+    low, high = (reach.up(each) for each in band)
+    found = [straight((0.0, low), (right, low), look, name)]
+    if widens(band) and within:
+        lift = Name(texts=words.full_lift_names(coil, band, reach.style), role=role, along=(0.0, 0.6), rank=2)
+        upper = _own_look(reach, place, 1.0)
+        found.append(straight((0.0, high), (right, high), upper, lift if mode == 1 else None))
+    return found
+
+
+def _own_look(reach: Reach, place: int, width: float) -> Look:
+    """The look of a coil's lines: others differ from the chosen one by dash as well."""
+    if place == reach.chosen:
+        return Look(role="accent", width=width)
+    return Look(series=other_series(place, reach.chosen), pattern=DASHES[place % 3], width=width)
+
+
+def _stretches(reach: Reach, crossings: list[Crossing]) -> list[Stroke]:
+    """What of its band each order meets in the working range, on the order's own ray."""
+    found = []
+    for each in crossings:
+        if widens(each.band):
+            start, end = (_met_at(reach, each, at) for at in (each.start, each.end))
+            series = None if each.place == reach.chosen else other_series(each.place, reach.chosen)
+            found.append(
+                straight(start, end, Look(role="accent", series=series, width=FULL if each.mode == 1 else THICK))
+            )
+    return found
+
+
+def _met_at(reach: Reach, each: Crossing, speed: float) -> tuple[float, float]:
+    """A place on the ray of a crossing's order, in the units on show."""
+    return reach.across(speed), reach.up(float(order_frequency(float(each.order), speed)))
 
 
 def _limits(reach: Reach) -> list[Stroke]:
@@ -292,11 +271,12 @@ def _marks(reach: Reach, crossings: list[Crossing]) -> list[Mark]:
         )
         sure = first and named > 0
         named -= sure
-        texts = words.crossing_names(each.order, each.speed, reach.style) if sure else (str(each.order),)
+        texts = words.crossing_names(each.order, each.speeds, reach.style) if sure else (str(each.order),)
         name = Name(texts=texts, role="ink", rank=1 if sure else 3, must=sure, sides=CENTRED)
+        x, y = _met_at(reach, each, each.start)
         found.append(
             Mark(
-                x=reach.across(each.speed), y=reach.up(each.frequency), shape=SHAPES[each.place % 3], look=look,
+                x=x, y=y, shape=SHAPES[each.place % 3], look=look,
                 key=each.key, filled=first, small=not first, name=name if chosen else None,
             )
         )  # fmt: skip

@@ -11,7 +11,8 @@ from ui.spring.chart import Told
 from ui.spring.chart_picture import ChartPicture
 from ui.spring.chart_scale import ChartScale
 from ui.spring.mode_strip import WIDE, ModeStrip
-from ui.spring.surge_charts import Reach, reach_of, read_at, surge_picture
+from ui.spring.surge_charts import read_at, surge_picture
+from ui.spring.surge_reach import Reach, reach_of
 from ui.spring.surge_rows import surge_rows
 
 if TYPE_CHECKING:
@@ -56,7 +57,8 @@ class SurgeScale(ChartScale):
 
 def _key(coils: tuple[CoilAnalysis, ...], surge: SurgeRange) -> object:
     """All that the picture is made of."""
-    arrays = [surge.harmonics, *(coil.modes for coil in coils)]
+    arrays = [surge.harmonics]
+    arrays += [each for coil in coils for each in (coil.modes, coil.modes_closed, coil.modes_open)]
     held = tuple(None if each is None else each.tobytes() for each in arrays)
     texts = tuple((coil.name, coil.concerned, coil.figures["surge_frequency"].missing) for coil in coils)
     tapers = tuple(coil.geometry is not None and coil.geometry.tapers for coil in coils)

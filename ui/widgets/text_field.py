@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
+from ui.field_words import words_known
 from ui.widgets.entry_edit import EntryEdit
 from ui.widgets.field import Field
+from ui.widgets.known_word_edit import KnownWordEdit
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
@@ -24,8 +26,13 @@ class TitleEdit(EntryEdit):
 
 
 class TextField(Field):
-    """One line of text."""
+    """One line of text; words that the job knows are offered."""
 
     def __init__(self, session: Session, field: str, parent: QWidget | None = None) -> None:
-        editor = (TitleEdit if field == "title" else EntryEdit)(session, field)
-        super().__init__(editor, session, field, parent)
+        super().__init__(_editor_of(field)(session, field), session, field, parent)
+
+
+def _editor_of(field: str) -> type[EntryEdit]:
+    if field == "title":
+        return TitleEdit
+    return KnownWordEdit if words_known(field) else EntryEdit

@@ -13,7 +13,7 @@ from loadbench.analysis.coils.landings import curve_of_wire
 from loadbench.analysis.coils.making import NOT_STATED, found
 from loadbench.analysis.coils.result import LoadCurve
 from loadbench.analysis.coils.strength import WireStrength, strength_of
-from loadbench.analysis.coils.surge_figures import surge_figure
+from loadbench.analysis.coils.surge_figures import surge_figure, unlanding_figure
 from loadbench.analysis.figure import Figure, Input
 from loadbench.analysis.nest import MemberStated
 from loadbench.analysis.wire_formula import Formula, modulus
@@ -131,6 +131,8 @@ def _basis(geometry: CoilGeometry, counted: Counted | None) -> CoilBasis:
     elements = None if winding is None else elements_of_coil(geometry, winding)
     strength, figures["tensile_strength"] = strength_of(geometry)
     figures["surge_frequency"], modes = surge_figure(geometry, figures)
+    if not geometry.tapers:
+        figures["surge_frequency_open"] = unlanding_figure(figures["surge_frequency"])
     return CoilBasis(
         path=geometry.path,
         geometry=geometry,

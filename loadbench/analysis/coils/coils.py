@@ -8,6 +8,7 @@ from loadbench.analysis.builder import Bench
 from loadbench.analysis.coils.basis import CoilBasis, basis_of
 from loadbench.analysis.coils.fatigue_figures import Cycle, Endured, cycle_of, endured, fatigue_figures, fatigue_lines
 from loadbench.analysis.coils.kept import keep, kept, known
+from loadbench.analysis.coils.lift_modes import modes_at, open_mode_figure
 from loadbench.analysis.coils.load_curve import load_curve
 from loadbench.analysis.coils.making import waits_for
 from loadbench.analysis.coils.nest_figures import gap_figure, step_figure
@@ -86,6 +87,10 @@ def _coil(coil: StandingCoil, around: _Around, loads: Loads, cycle: Cycle | None
     waiting = waits_for(low["shear_stress_seat"].missing, high["shear_stress_open"].missing)
     found = basis.figures | low | high | bound | beside | range_figures(basis, loads, low, high)
     found |= {each.name: each for each in fatigue_figures(basis, cycle, done, waiting)}
+    modes_open = modes_at(basis, loads[1])
+    if basis.geometry.tapers:
+        figure = open_mode_figure(basis, loads[1], modes_open, high_missing, came)
+        found["surge_frequency_open"] = figure
     heights = (
         ("free", basis.geometry.free_height),
         ("closed", coil.height),
@@ -101,6 +106,8 @@ def _coil(coil: StandingCoil, around: _Around, loads: Loads, cycle: Cycle | None
         curve=curve,
         from_wire=basis.from_wire,
         modes=basis.modes,
+        modes_closed=modes_at(basis, loads[0]),
+        modes_open=modes_open,
         heights={name: height for name, height in heights if height is not None},
     )
 

@@ -41,6 +41,7 @@ FIGURES: dict[str, tuple[str, FigureKind]] = {
     "en_bind_share": ("EN 13906-1 bind stress over the allowed", Plain.SHARE),
     "hot_load_share": ("Load left when hot", Plain.SHARE),
     "surge_frequency": ("First surge mode", Kind.FREQUENCY),
+    "surge_frequency_open": ("First surge mode, full lift", Kind.FREQUENCY),
     "surge_ratio": ("Surge mode over cam speed", Plain.NUMBER),
     "gap_to_next": ("Gap to the next spring inside, diametral", Kind.LENGTH),
     "retainer_step_gap": ("Gap to the retainer's step, diametral", Kind.LENGTH),
@@ -98,6 +99,10 @@ class CoilAnalysis:
     from_wire: LoadCurve | None = None
     """Where the winding is known: the curve that the geometry alone gives, free to bind, with the coils' landings."""
     modes: Floats | None = None
+    """Every coil free, Hz: the lowest that it has."""
+    modes_closed: Floats | None = None
+    modes_open: Floats | None = None
+    """With the load closed and at full lift on it, Hz; of a taper without the coils that have landed by then."""
     heights: dict[str, float] = field(default_factory=dict)
     """The coil's own heights that are known, m: "free", "closed", "open", "bind"."""
 

@@ -29,7 +29,7 @@ SEEN = {
 BEYOND = "The strength table of this wire does not reach its size."
 UNPEENED = "Shot peening is not stated: taken as not peened."
 NOT_PRESET = "Presetting is not stated: taken as not preset."
-TOO_THICK = "The published fatigue data hold for wire up to 10 mm (3/8 in)."
+TOO_THICK = "The published fatigue data hold for wire below 10 mm (3/8 in)."
 TOO_WEAK = "The wire is no stronger than the mean stress of the published data: the line through them does not exist."
 
 
@@ -129,7 +129,7 @@ def _figure(geometry: CoilGeometry, wire: Material, diameter: float, band: tuple
 def _fatigue(geometry: CoilGeometry, wire: Material, diameter: float, ultimate: float) -> tuple[Fatigue | None, str]:
     if not wire.zimmerli:
         return None, "No fatigue data are published for this wire."
-    if diameter > ZIMMERLI_MOST_DIAMETER * (1 + 1e-9):
+    if diameter >= ZIMMERLI_MOST_DIAMETER * (1 - 1e-9):
         return None, TOO_THICK
     peened = bool(geometry.peened)
     amplitude, mean = zimmerli(peened)

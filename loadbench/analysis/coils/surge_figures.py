@@ -21,6 +21,8 @@ MODES = 5
 """How many modes are told and drawn."""
 
 BOTH_HELD = "Both ends held, every coil free."
+AS_FREE = "The coils of a cylinder land together, at bind: until then as with every coil free."
+OF_LOWEST = "The cam turns at half speed. Judged by the lowest first mode that it has, every coil free."
 
 
 def surge_figure(geometry: CoilGeometry, figures: Mapping[str, Figure]) -> tuple[Figure, Floats | None]:
@@ -47,6 +49,21 @@ def surge_figure(geometry: CoilGeometry, figures: Mapping[str, Figure]) -> tuple
     formula = "f = first mode of a chain of its coils, of {k} and {m} together"
     note = f"{BOTH_HELD} Coils that have landed swing no more: the modes rise as they land."
     return coil_figure(name, float(along[0]), formula, (stiff, weight), note=note), along
+
+
+def unlanding_figure(first: Figure) -> Figure:
+    """The first mode at full lift of a coil whose turns all land at bind: that with every coil free.
+
+    Args:
+        first: the figure of the first mode.
+
+    Returns:
+        The figure.
+    """
+    return coil_figure(
+        "surge_frequency_open", first.value, first.formula, first.inputs, source=first.source, missing=first.missing,
+        note=AS_FREE if first.known else "",
+    )  # fmt: skip
 
 
 def _tapered(geometry: CoilGeometry) -> Floats:
@@ -77,9 +94,7 @@ def ratio_figure(first: Figure, speed: float | None) -> Figure:
     turning = given("f_cam", "turns of the cam a second", speed / (4 * math.pi), Kind.FREQUENCY)
     value = float(surge_ratio(first.value, speed))
     inputs = (found("f", first), turning, limit)
-    return coil_figure(
-        "surge_ratio", value, "ratio = {f} / {f_cam}", inputs, source="surge-rule", note="The cam turns at half speed."
-    )
+    return coil_figure("surge_ratio", value, "ratio = {f} / {f_cam}", inputs, source="surge-rule", note=OF_LOWEST)
 
 
 def hot_figure(geometry: CoilGeometry, temperature: float | None) -> Figure:

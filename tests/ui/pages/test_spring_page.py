@@ -144,11 +144,11 @@ def test_d29_an_empty_job_says_what_is_wanted_and_goes_there(opened: Open, qtbot
     window = opened(Job(title="empty", units="inch-pound"))
     page = page_of(window)
     assert page.view is None
-    assert "waits for: wire diameter" in page.needs.text()
+    assert "waits for: wire diameter" in page.waiting.needs.text()
     assert not page.table.isVisible()
     window.activateWindow()
-    page.fill_button.setFocus()
-    QTest.keyClick(page.fill_button, Key.Key_Space)
+    page.waiting.button.setFocus()
+    QTest.keyClick(page.waiting.button, Key.Key_Space)
     qtbot.waitUntil(lambda: QApplication.focusWidget() is not None)
     focused = QApplication.focusWidget()
     assert focused is not None

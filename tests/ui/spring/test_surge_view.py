@@ -20,7 +20,8 @@ from tests.ui.spring.opened import opened
 from ui.session import Session
 from ui.spring.chart_export import csv_of, save_picture
 from ui.spring.mode_strip import ALONG, WIDE
-from ui.spring.surge_charts import ORDERS, crossings_of, reach_of, surge_picture
+from ui.spring.surge_charts import surge_picture
+from ui.spring.surge_reach import ORDERS, crossings_of, reach_of
 from ui.spring.surge_view import SurgeView
 from ui.theme import Choice, theme
 
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from loadbench.analysis.coils.result import CoilAnalysis, SurgeRange
-    from ui.spring.surge_charts import Reach
+    from ui.spring.surge_reach import Reach
 
 INCH, METRIC = Style.INCH_POUND, Style.METRIC
 
@@ -313,7 +314,7 @@ def test_paper_and_csv(view: SurgeView, tmp_path: Path) -> None:
     assert len(modes) == 10
     crossing = next(row for row in rows if row["kind"] == "crossing")
     assert (crossing["spring"], crossing["mode"], crossing["order"]) == ("outer", "1", "8")
-    assert float(crossing["engine_speed_rpm"]) == pytest.approx(6345.0)
+    assert float(crossing["engine_speed_closed_rpm"]) == pytest.approx(6345.0)
     assert float(crossing["lift_in"]) > 0
 
 
