@@ -9,6 +9,7 @@ from loadbench.analysis.builder import Bench
 from loadbench.analysis.coils.coils import coils_of
 from loadbench.analysis.coils.result import CoilAnalysis, SurgeRange
 from loadbench.analysis.coils.surge_range import surge_range_of
+from loadbench.analysis.damper import add_damper
 from loadbench.analysis.figure import Figure
 from loadbench.analysis.members import Member
 from loadbench.analysis.nest import Nest, nest_of
@@ -51,6 +52,7 @@ def analyse_line(line: LineStated) -> LineAnalysis:
     members.least_margins(bench, own)
     loads.add_rates(bench, nest)
     loads.add_loads(bench, nest)
+    add_damper(bench, nest)
     return LineAnalysis(
         name=line.name,
         stated=line,

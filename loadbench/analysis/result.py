@@ -23,6 +23,9 @@ GREATEST = frozenset(
         "follower_seat_load",
         "follower_open_load",
         "plunger_depth",
+        "open_load_loading",
+        "open_load_unloading",
+        "damper_energy",
     }
 )
 RATES = frozenset({"rate", "rate_measured", "rate_stated", "rate_geometric"})
@@ -78,8 +81,8 @@ def analyse(job: Job) -> Analysis:
 def _worst(lines: tuple[LineAnalysis, ...]) -> tuple[dict[str, Figure], dict[str, str]]:
     """Each figure from the line where it is worst.
 
-    Least for margins, seat loads and heights; greatest for open load, lift and follower loads; the rate is that of
-    the line with the greatest open load.
+    Least for margins, seat loads and heights; greatest for open load, lift, follower loads and the damper's energy;
+    the rate is that of the line with the greatest open load.
     """
     names = dict.fromkeys(name for line in lines for name in line.figures)
     loaded = _pick(lines, "open_load", max)

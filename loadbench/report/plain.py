@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from loadbench.analysis import Analysis, Figure
+from loadbench.analysis.damper import DAMPER_FIGURES, damper_entered
 from loadbench.analysis.figure import told
+from loadbench.errors import Problem
 from loadbench.findings import Finding, Verdicts
 from loadbench.findings.finding import RANKS, Choice
 from loadbench.job.labels import names_of
@@ -42,9 +44,9 @@ def as_text(analysis: Analysis, verdicts: Verdicts) -> str:
     style, job = analysis.stated.style or Style.INCH_POUND, analysis.job
     lines = [job.title or "Untitled job", ""]
     if verdicts.problems:
-        lines += [f"{entries_counted(verdicts.problems)}; what depends on {_them(verdicts)} is unknown:"]
-        lines += [*(f"  {entry_told(problem, job)}" for problem in verdicts.problems), ""]
-    shown = [analysis.figures[name] for name in FIGURES if name in analysis.figures]
+        lines += [f"{entries_counted(verdicts.problems)}; {_unknown_by(analysis, verdicts)}:"]
+        lines += [*(f"  {_entry(problem, analysis)}" for problem in verdicts.problems), ""]
+    shown = [analysis.figures[name] for name in _names(analysis) if name in analysis.figures]
     lines += ["Figures" + (" (each from the line where it is worst)" if analysis.has_lines else "") + ":"]
     lines += [_figure(analysis, figure, style) for figure in shown]
     lines += coils_told(analysis, style)
@@ -61,8 +63,30 @@ def as_text(analysis: Analysis, verdicts: Verdicts) -> str:
     return "\n".join(lines)
 
 
-def _them(verdicts: Verdicts) -> str:
-    return "it" if len(verdicts.problems) == 1 else "them"
+def _names(analysis: Analysis) -> tuple[str, ...]:
+    """The figures told: the damper's only where its load was entered."""
+    damped = any(damper_entered(line.stated) for line in analysis.lines)
+    return (*FIGURES, *DAMPER_FIGURES) if damped else FIGURES
+
+
+def _unknown_by(analysis: Analysis, verdicts: Verdicts) -> str:
+    """What the entries to mend leave unknown: all that depends on them, or only what is told of one that counts."""
+    counting, one = [_counts(problem, analysis) for problem in verdicts.problems], len(verdicts.problems) == 1
+    if all(counting):
+        return f"{'it counts' if one else 'they count'} all the same, but for what is told to be unknown"
+    unless = ", unless it is told that it counts" if any(counting) else ""
+    return f"what depends on {'it' if one else 'them'} is unknown{unless}"
+
+
+def _entry(problem: Problem, analysis: Analysis) -> str:
+    counts = " It counts for all else." if _counts(problem, analysis) else ""
+    return entry_told(problem, analysis.job) + counts
+
+
+def _counts(problem: Problem, analysis: Analysis) -> bool:
+    """Whether an entry is only told of: its value is used."""
+    field = problem.place.field or ""
+    return field in analysis.stated.problems and not analysis.stated.faulty(field)
 
 
 def _summary(verdicts: Verdicts) -> str:
@@ -75,9 +99,10 @@ def _summary(verdicts: Verdicts) -> str:
 
 def _figure(analysis: Analysis, figure: Figure, style: Style) -> str:
     if figure.value is None:
-        return (
-            f"  {figure.label:<34} \u2013  waits for {names_of(figure.missing, analysis.job) or 'what is not stated'}"
-        )
+        told_why = f"waits for {names_of(figure.missing, analysis.job) or 'what is not stated'}"
+        if figure.note and not figure.missing:
+            told_why = figure.note
+        return f"  {figure.label:<34} \u2013  {told_why}"
     value = str(told(figure.value, figure.kind, style, figure.expanded))
     line = f"[{analysis.worst[figure.name]}]" if analysis.has_lines else ""
     return f"  {figure.label:<34} {value:<24} {figure.evidence:<24} {line}".rstrip()

@@ -12,6 +12,7 @@ from pathlib import Path
 import numpy as np
 
 from loadbench.analysis import Analysis, LineAnalysis
+from loadbench.analysis.damper import damper_band, damper_entered
 from loadbench.analysis.figure import SI_UNITS
 from loadbench.arrays import Floats
 from loadbench.findings.finding import Verdicts
@@ -29,7 +30,10 @@ Cell = str | float | None
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadTable:
-    """The load of one line, closed to full lift, SI, each of shape (rows,); `expanded` has NaN where U is unknown."""
+    """The load of one line, closed to full lift, SI, each of shape (rows,); `expanded` has NaN where U is unknown.
+
+    `loading` and `unloading` are the edges of a damper's band: NaN where its load is not stated.
+    """
 
     lift: Floats
     height: Floats
@@ -37,6 +41,8 @@ class LoadTable:
     expanded: Floats
     rate: Floats
     follower: Floats
+    loading: Floats
+    unloading: Floats
 
 
 def lift_rows(net_lift: float | None, style: Style) -> Floats:
@@ -73,6 +79,7 @@ def load_table(line: LineAnalysis, style: Style) -> LoadTable | None:
     heights = height - lifts
     ratio = line.value("ratio")
     load = line.load_line.load(heights)
+    more, less = damper_band(line.stated, load)
     return LoadTable(
         lift=lifts,
         height=heights,
@@ -80,6 +87,8 @@ def load_table(line: LineAnalysis, style: Style) -> LoadTable | None:
         expanded=_expanded(line, heights),
         rate=line.load_line.rate_at(heights),
         follower=load * (float("nan") if ratio is None else ratio),
+        loading=more,
+        unloading=less,
     )
 
 
@@ -130,6 +139,9 @@ def _written(cell: Cell) -> str:
 
 
 LOAD_HEAD = ("line", "valve_lift_m", "height_m", "load_N", "load_N_U", "rate_N_per_m", "follower_load_N")
+DAMPED_HEAD = (*LOAD_HEAD, "loading_N", "unloading_N")
+"""Of the load table where a damper's load is stated."""
+
 FIGURES_HEAD = ("line", "member", "key", "value", "expanded_uncertainty", "unit", "evidence", "source", "waits_for")
 FINDINGS_HEAD = (
     "level", "id", "sentence", "value", "unit", "limit", "margin", "chance", "house", "fix", "source", "line",
@@ -144,20 +156,29 @@ PLAN_HEAD = (
     "seat_load_N", "open_height_m", "open_load_N", "bind_margin_m", "retainer_margin_m", "spring_before",
     "seat_load_before_N", "open_load_before_N", "plan",
 )  # fmt: skip
-HEADS = (LOAD_HEAD, FIGURES_HEAD, FINDINGS_HEAD, SET_HEAD, PLAN_HEAD)
+HEADS = (LOAD_HEAD, DAMPED_HEAD, FIGURES_HEAD, FINDINGS_HEAD, SET_HEAD, PLAN_HEAD)
 """Of all tables; the rows of the last two come from `set_table` and `plan_table`."""
 
 
 def load_table_csv(analysis: Analysis) -> str:
     """The load table of every line as CSV."""
-    return csv_text(LOAD_HEAD, _load_rows(analysis))
+    damped = any(damper_entered(line.stated) for line in analysis.lines)
+    return csv_text(DAMPED_HEAD if damped else LOAD_HEAD, _load_rows(analysis, damped=damped))
 
 
-def _load_rows(analysis: Analysis) -> Iterator[Sequence[Cell]]:
+def _load_rows(analysis: Analysis, *, damped: bool) -> Iterator[Sequence[Cell]]:
     for line in analysis.lines:
         table = load_table(line, style_of(analysis))
         if table is not None:
-            columns = (table.lift, table.height, table.load, table.expanded, table.rate, table.follower)
+            columns: tuple[Floats, ...] = (
+                table.lift,
+                table.height,
+                table.load,
+                table.expanded,
+                table.rate,
+                table.follower,
+            )
+            columns += (table.loading, table.unloading) if damped else ()
             for row in zip(*columns, strict=True):
                 yield (line.name, *(float(each) for each in row))
 

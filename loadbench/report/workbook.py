@@ -15,6 +15,8 @@ from loadbench.findings.shop import Shop
 from loadbench.job.files import write_atomically
 from loadbench.readings.evidence import accuracy_of
 from loadbench.report.book.blocks import Plan, plan_of
+from loadbench.report.book.coil_cells import coil_entries
+from loadbench.report.book.coils_sheet import write_coils
 from loadbench.report.book.figures import write_figures
 from loadbench.report.book.fit import write_fit
 from loadbench.report.book.inputs import write_inputs
@@ -91,11 +93,12 @@ def workbook_bytes(
     tops: dict[str, int] = {}
     steps: list[Callable[[], object]] = [
         lambda: write_summary(book, analysis, verdicts),
-        lambda: write_inputs(book, analysis, of_set.entries, of_set.wanted),
+        lambda: write_inputs(book, analysis, of_set.entries, (*of_set.wanted, *coil_entries(analysis))),
         lambda: write_figures(book, analysis, plan),
         lambda: sums.update(write_readings(book, analysis, plan)),
         lambda: write_fit(book, analysis, plan, sums),
         *(_load_line_step(book, line, plan, sums) for line in analysis.lines),
+        lambda: write_coils(book, analysis, plan),
         lambda: tops.update(write_interpolation(book, plan, sums)),
         lambda: write_slopes(book, plan, sums, tops, accuracy_of(analysis.lines[0].stated)),
         *of_set.steps(sums),

@@ -25,6 +25,8 @@ _EVERYDAY = {
     Kind.TEMPERATURE: ("°F", "°C"),
     Kind.INERTIA: ("kg·m²", "kg·m²"),
     Kind.DAMPING: ("N·s/m", "N·s/m"),
+    Kind.ENERGY: ("in·lbf", "J"),
+    Kind.VELOCITY: ("ft/s", "m/s"),
 }
 _SHOWN = {**_EVERYDAY, Kind.MASS: ("g", "g")}  # valves and locks are weighed in grams in every shop
 
@@ -63,7 +65,7 @@ def parse(text: str, kind: Kind, style: Style | None) -> Parsed:
         style: the family of units of the file; a bare number takes its everyday unit. None: a bare number is refused.
 
     Returns:
-        The quantity in SI (m, N, N/m, kg, Pa, rad/s, rad, K, kg m2, N s/m).
+        The quantity in SI (m, N, N/m, kg, Pa, rad/s, rad, K, kg m2, N s/m, J, m/s).
 
     Raises:
         UnfinishedEntry: more typing may make it right.

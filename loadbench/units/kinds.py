@@ -20,6 +20,8 @@ class Kind(StrEnum):
     TEMPERATURE = "temperature"
     INERTIA = "inertia"
     DAMPING = "damping"
+    ENERGY = "energy"
+    VELOCITY = "velocity"
 
 
 class Style(StrEnum):
@@ -29,7 +31,7 @@ class Style(StrEnum):
     METRIC = "metric"
 
 
-ONLY_COMPUTED = frozenset({Kind.STRESS, Kind.FREQUENCY})
+ONLY_COMPUTED = frozenset({Kind.STRESS, Kind.FREQUENCY, Kind.ENERGY, Kind.VELOCITY})
 """Kinds that no field of a job takes: messages about other fields do not speak of them."""
 
 NOUN = {
@@ -45,6 +47,8 @@ NOUN = {
     Kind.TEMPERATURE: "a temperature",
     Kind.INERTIA: "a moment of inertia",
     Kind.DAMPING: "a damping",
+    Kind.ENERGY: "an energy",
+    Kind.VELOCITY: "a velocity",
 }
 """How a message names what a field wants."""
 
@@ -61,10 +65,12 @@ _EXAMPLES = {
     Kind.TEMPERATURE: ("212 °F", "100 °C"),
     Kind.INERTIA: ("9.0e-5 kg·m²", "900 g·cm²"),
     Kind.DAMPING: ("120 N·s/m", "0.685 lbf·s/in"),
+    Kind.ENERGY: ("7.2 in·lbf", "0.813 J"),
+    Kind.VELOCITY: ("1.31 ft/s", "0.4 m/s"),
 }
 """The same quantity said twice: inch-pound first where the styles differ, else the everyday unit first."""
 
-_TURNED = {Kind.LENGTH, Kind.FORCE, Kind.RATE, Kind.PRESSURE, Kind.STRESS, Kind.TEMPERATURE}
+_TURNED = {Kind.LENGTH, Kind.FORCE, Kind.RATE, Kind.PRESSURE, Kind.STRESS, Kind.TEMPERATURE, Kind.ENERGY, Kind.VELOCITY}
 
 
 def example(kind: Kind, style: Style | None) -> str:

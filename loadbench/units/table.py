@@ -99,6 +99,16 @@ _DAMPINGS = (
     ("N·s/mm", Fraction(1000), _M, "Ns/mm|N/(mm/s)"),
     ("lbf·s/in", POUND_FORCE / INCH, _IP, "lb s/in|lbs s/in|lbf/(in/s)|lb/(in/s)"),
 )
+_ENERGIES = (
+    ("J", Fraction(1), _M, "joule|joules|N·m|Nm"),
+    ("in·lbf", INCH * POUND_FORCE, _IP, "in·lb|inlbf|inlb|lbf·in|lb·in|inch-pound|inch-pounds"),
+    ("ft·lbf", 12 * INCH * POUND_FORCE, _IP, "ft·lb|ftlbf|ftlb|lbf·ft|lb·ft|foot-pound|foot-pounds"),
+)
+_VELOCITIES = (
+    ("m/s", Fraction(1), _M, "mps|m per s"),
+    ("ft/s", 12 * INCH, _IP, "fps|ft per s"),
+    ("in/s", INCH, _IP, "ips|in per s"),
+)
 _TEMPERATURES = (
     ("°F", Fraction(5, 9), Fraction(45967, 100), _IP, "degF|deg F|F|fahrenheit"),
     ("°C", Fraction(1), Fraction(27315, 100), _M, "degC|deg C|C|celsius"),
@@ -188,6 +198,8 @@ def _all() -> list[tuple[Unit, list[str]]]:
         (Kind.FREQUENCY, _FREQUENCIES),
         (Kind.ANGLE, _ANGLES),
         (Kind.DAMPING, _DAMPINGS),
+        (Kind.ENERGY, _ENERGIES),
+        (Kind.VELOCITY, _VELOCITIES),
     )
     rows = [
         (_unit(kind, text, worth, style), [text, *filter(None, words.split("|"))])

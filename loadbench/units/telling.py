@@ -36,6 +36,8 @@ _PLACES = {
     Kind.SPEED: ("1", "1"),
     Kind.ANGLE: ("0.1", "0.1"),
     Kind.TEMPERATURE: ("1", "1"),
+    Kind.ENERGY: ("0.1", "0.01"),
+    Kind.VELOCITY: ("0.01", "0.001"),
 }
 _STEPS = {
     Kind.LENGTH: ("0.001", "0.01"),
@@ -50,6 +52,8 @@ _STEPS = {
     Kind.TEMPERATURE: ("1", "1"),
     Kind.INERTIA: ("1e-6", "1e-6"),
     Kind.DAMPING: ("1", "1"),
+    Kind.ENERGY: ("0.1", "0.01"),
+    Kind.VELOCITY: ("0.01", "0.001"),
 }
 _NOISE = Decimal("0.001")  # of a place: less is the rounding of floats, not a figure
 _DIGITS = 12  # what float arithmetic leaves of a figure

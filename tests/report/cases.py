@@ -133,6 +133,80 @@ ROUND_CONE = {
     "total_coils": 6.0,
     "ends": "closed and ground",
 }
+BY_WIRES = {
+    "coils": [
+        {
+            **GEOMETRY,
+            "name": "outer",
+            "wire": {"shape": "round", "diameter": "0.192 in"},
+            "total_coils": 6.2,
+            "ends": "closed and ground",
+            "material": "VDSiCr",
+            "shot_peened": True,
+            "preset": True,
+            "bind_height": "1.205 in",
+            "retainer_step_diameter": "1.020 in",
+            "readings": readings((1.9, 120), (1.25, 340)),
+        },
+        {
+            "name": "inner",
+            "wire": {"shape": "round", "diameter": "0.130 in"},
+            "mean_diameter": "0.840 in",
+            "active_coils": 5.1,
+            "free_height": "2.100 in",
+            "ends": "closed",
+            "material": "music wire",
+            "seat_step": "0.060 in",
+            "retainer_step": "0.010 in",
+        },
+    ]
+}
+COUNTED = {
+    "wire": {"shape": "ovate", "width": "0.200 in", "thickness": "0.160 in"},
+    "mean_diameter": "1.243 in",
+    "free_height": "2.3 in",
+    "ends": "plain and ground",
+    "material": "oil-tempered",
+}
+COUNTED_BEEHIVE = {
+    **OVATE_BEEHIVE, "active_coils": None, "total_coils": None, "tapered_coils": 1.5, "material": "chrome-vanadium",
+}  # fmt: skip
+HOT = {"oil": {"temperature": "120 degC"}, "speed_limit": "7500 rpm"}
+OF_COILS: dict[str, tuple[Job, dict[str, Any]]] = {
+    "nest by its wires": (
+        job(BY_WIRES, SOLID, duty=HOT, **STATED),
+        {
+            **CHANGES,
+            "spring.coils.0.wire.diameter": "0.156 in",
+            "spring.coils.0.active_coils": 4.0,
+            "spring.coils.0.readings.0.load": "126 lbf",
+            "spring.coils.0.retainer_step_diameter": "1.015 in",
+            "spring.coils.1.mean_diameter": "0.850 in",
+            "spring.coils.1.free_height": "2.080 in",
+            "duty.oil.temperature": "230 degF",
+            "duty.speed_limit": "8200 rpm",
+        },
+    ),
+    "coils counted from a reading's rate": (
+        job({"coils": [COUNTED], "readings": readings((1.9, 150), (1.25, 423))}, SOLID, duty=HOT, **STATED),
+        {**CHANGES, "spring.readings.1.load": "431 lbf", "spring.coils.0.wire.width": "0.205 in"},
+    ),
+    "coils of a beehive counted from its rate": (
+        job({"rate": "420 lbf/in", "coils": [COUNTED_BEEHIVE], "readings": readings((1.9, 150))}, SOLID, **STATED),
+        {**CHANGES, "spring.rate": "405 lbf/in", "spring.coils.0.small_mean_diameter": "0.970 in"},
+    ),
+    "lines with a coil each": (
+        job(
+            {"coils": [{**GEOMETRY, "shot_peened": False, "ends": "plain"}]},
+            SOLID,
+            lines={"exhaust": {"spring": {"coils": [{**ROUND_CONE, "material": "hard-drawn"}]}}},
+            gear=MORE_LIFT,
+            **STATED,
+        ),
+        {**CHANGES, "spring.coils.0.active_coils": 4.5},
+    ),
+}
+"""Jobs whose springs are known from the wire up."""
 OWN_SPRINGS = {
     "intake": {"spring": {"rate": "400 lbf/in", "bind_height": "1.2 in"}},
     "exhaust": {"spring": {"shims": ["0.03 in"], "readings": readings((1.8, 180), (1.3, 420), (1.2, 500))}},
@@ -250,5 +324,6 @@ CASES: dict[str, tuple[Job, dict[str, Any]]] = {
             "valve_gear.lash": "0.01 in",
         },
     ),
+    **OF_COILS,
 }
 """Each job with a change to it. The loads are invented."""

@@ -17,6 +17,8 @@ from loadbench.findings import judge
 from loadbench.job.edits import replaced
 from loadbench.job.model import Job
 from loadbench.job.stated import mark_of
+from loadbench.report.book.coil_cells import coil_cell
+from loadbench.report.book.coils_sheet import KEPT
 from loadbench.report.book.formulas import member_cell
 from loadbench.report.book.inputs import cell_name
 from loadbench.report.workbook import workbook_bytes
@@ -149,6 +151,27 @@ def differences(analysis: Analysis, calculated: Calculated, book: bytes, style: 
                 if not same(want, calculated.at("Summary", at))
             ]
     return wrong + [f"Summary {at}: {name} is no figure" for name in page for at in page[name]]
+
+
+def coil_differences(analysis: Analysis, calculated: Calculated, book: bytes, style: Style) -> list[str]:
+    """Where the sheet Coils and the program disagree; what stands as at export may be a dash, and nothing else."""
+    names, wrong = opened(book).defined_names, []
+    marks = opened(book)["Coils"] if "Coils" in opened(book).sheetnames else None
+    for line in analysis.lines:
+        for place, coil in enumerate(line.coils):
+            for figure in coil.figures.values() if coil.concerned else ():
+                cell, want = coil_cell(line, place, figure.name), figure.value
+                if want is not None and isinstance(figure.kind, Kind):
+                    want = to_display(want, figure.kind, style)
+                if cell not in names or marks is None:
+                    wrong.append(f"{cell}: no such name")
+                    continue
+                sheet, where = next(iter(names[cell].destinations))
+                got = calculated.at(sheet, where)
+                kept = marks[f"F{where.rsplit('$', 1)[1]}"].value == KEPT
+                if not same(want, got) and not (kept and got == "\u2013"):
+                    wrong.append(f"{cell}: {want} here, {got!r} there, {marks[where.replace('$', '')].value}")
+    return wrong
 
 
 def page_cells(book: bytes) -> dict[str, list[str]]:

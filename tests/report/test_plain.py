@@ -78,6 +78,21 @@ def test_entries_to_mend_are_counted_apart_from_the_findings() -> None:
     assert "In sum: 1 entry to mend, and" in one
 
 
+THICK = {"wire": {"shape": "round", "diameter": "0.600 in"}, "mean_diameter": "2.000 in", "material": "chrome-silicon"}
+
+
+def test_a_wire_outside_its_table_counts_and_only_its_strength_is_unknown() -> None:
+    text = sample("mild-street-flat-hydraulic", spring__coils=({"active_coils": 4, **THICK},))
+    assert "1 entry to mend; it counts all the same, but for what is told to be unknown:" in text
+    assert re.search(r"its strength is unknown\. Wanted: .*\. It counts for all else\.\n", text)
+    assert "depends on" not in text
+    both = sample("mild-street-flat-hydraulic", spring__coils=({"active_coils": 4, **THICK},), duty__use="racing")
+    assert "2 entries to mend; what depends on them is unknown, unless it is told that it counts:" in both
+    assert both.count("It counts for all else.") == 1
+    two = sample("mild-street-flat-hydraulic", spring__coils=(THICK, THICK))
+    assert "2 entries to mend; they count all the same, but for what is told to be unknown:" in two
+
+
 def test_a_sound_job_has_no_entry_to_mend() -> None:
     text = sample("mild-street-flat-hydraulic")
     assert "In sum: 0 stop, 5 watch, 2 unknown, 20 clear; no entry to mend." in text

@@ -25,13 +25,14 @@ from tests.report.recalculated import (
     by_office,
     cached_differences,
     changed_job,
+    coil_differences,
     differences,
     opened,
     stored,
 )
 
 ENDS = "progressive with repeats, beyond its ends"
-EVERYDAY = ("five readings", "lines")
+EVERYDAY = ("five readings", "lines", "nest by its wires")
 OFTEN = [pytest.param(name, marks=() if name in EVERYDAY else pytest.mark.strength) for name in CASES]
 QUIET = pytest.mark.filterwarnings("ignore::DeprecationWarning", "ignore::FutureWarning", "ignore::RuntimeWarning")
 
@@ -46,6 +47,8 @@ def check(name: str, style: Style, engine: Engine, folder: Path) -> None:
     assert cached_differences(as_it_is, book) == []
     assert differences(before, as_it_is, book, style) == []
     assert differences(after, changed, book, style) == []
+    assert coil_differences(before, as_it_is, book, style) == []
+    assert coil_differences(after, changed, book, style) == []
     (line,) = [cell.coordinate for (cell,) in opened(book)["Summary"]["A1:A60"] if CHANGED in str(cell.value)]
     assert [str(each.at("Summary", line)) for each in (as_it_is, changed)] == [SAME, CHANGED]
 

@@ -49,6 +49,8 @@ SI = {
     Kind.TEMPERATURE: "kelvin",
     Kind.INERTIA: "kg*m**2",
     Kind.DAMPING: "N*s/m",
+    Kind.ENERGY: "J",
+    Kind.VELOCITY: "m/s",
 }
 
 

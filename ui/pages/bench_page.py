@@ -34,6 +34,7 @@ from ui.state import Pointing, State
 from ui.theme import theme
 from ui.widgets.flow_bar import FlowBar
 from ui.widgets.stated_panel import StatedPanel
+from ui.widgets.waiting_page import WaitingPage, within
 
 WANTED = ("installed_height", "net_valve_lift", "seat_load")
 """The figures that the picture is made of; without the first there is none."""
@@ -58,13 +59,13 @@ class BenchPage(QWidget):
         self.reset_button = QToolButton()
         self.read_out = QLabel()
         self.needs, self.fill_button = QLabel(), QPushButton()
-        self.big_needs, self.big_button = QLabel(), QPushButton()
+        self.waiting = WaitingPage("fill_first")
         self._missing = ""
         self._head = self._make_head()
         self._notice = self._make_notice()
         self._stack = QStackedWidget()
         self._stack.addWidget(self.picture)
-        self._stack.addWidget(self._make_empty())
+        self._stack.addWidget(self.waiting)
         self._lay_out()
         self._say()
         self._connect()
@@ -102,19 +103,6 @@ class BenchPage(QWidget):
         row.addWidget(self.fill_button)
         return notice
 
-    def _make_empty(self) -> QWidget:
-        empty = QWidget()
-        self.big_needs.setTextFormat(Qt.TextFormat.PlainText)
-        self.big_needs.setWordWrap(True)
-        self.big_needs.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self.big_button.setObjectName("fill_first")
-        column = QVBoxLayout(empty)
-        column.addStretch(2)
-        column.addWidget(self.big_needs)
-        column.addWidget(self.big_button, 0, Qt.AlignmentFlag.AlignHCenter)
-        column.addStretch(3)
-        return empty
-
     def _lay_out(self) -> None:
         self.read_out.setObjectName("read_out")
         self.read_out.setTextFormat(Qt.TextFormat.PlainText)
@@ -143,8 +131,8 @@ class BenchPage(QWidget):
         self.reset_button.clicked.connect(self.reset_view)
         self.picture.said.connect(self.read_out.setText)
         self.picture.view.copied.connect(self.copy)
-        for button in (self.fill_button, self.big_button):
-            button.clicked.connect(self._fill)
+        self.fill_button.clicked.connect(self._fill)
+        self.waiting.wanted.connect(self._fill)
         theme().changed.connect(self._say_icon)
 
     def _say(self) -> None:
@@ -212,23 +200,21 @@ class BenchPage(QWidget):
         self._notice.setVisible(bool(wanting) and not empty)
         if wanting:
             self._missing = self._first_missing(line, wanting[0])
-            self._tell_need(label_of(self._missing), empty=empty)
+            self._tell_need(self._missing, empty=empty)
 
     def _first_missing(self, line: LineAnalysis, name: str) -> str:
         missing = [field for field in line.figures[name].missing if "figures." not in field]
         return missing[0] if missing else USUAL[name]
 
-    def _tell_need(self, label: str, *, empty: bool) -> None:
-        name = label[:1].lower() + label[1:]
+    def _tell_need(self, field: str, *, empty: bool) -> None:
         if empty:
-            self.big_needs.setText(
-                self.tr(
-                    "The picture needs the installed height: state it, or the bare height and the shims.\n"
-                    "It waits for: {name}."
-                ).format(name=name)
+            sentence = self.tr(
+                "The picture needs the installed height: state it, or the bare height and the shims.\n"
+                "It waits for: {name}."
             )
-            self.big_button.setText(self.tr("Enter {name}").format(name=name))
+            self.waiting.tell(sentence, field)
         else:
+            name = within(label_of(field))
             self.needs.setText(self.tr("The picture waits for: {name}.").format(name=name))
             self.fill_button.setText(self.tr("Enter {name}").format(name=name))
 

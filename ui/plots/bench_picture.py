@@ -10,6 +10,7 @@ from loadbench.findings.rows import rows_in_force
 from loadbench.findings.rulebook import RuleBook, rule_book
 from loadbench.units import Kind, Style, from_display, step, to_display
 from ui.plots import wording
+from ui.plots.damper_band import DamperBand, damper_description, damper_words
 from ui.plots.grip import SIZE, Grip
 from ui.plots.handles import Handle, HeightHandle, LiftHandle
 from ui.plots.height_scale import HeightScale
@@ -63,6 +64,8 @@ class BenchPicture(QWidget):
         self._books: tuple[object, RuleBook] | None = None
         self.items = PictureItems(self.view)
         self.levels = self.items.levels
+        self.damper = DamperBand()
+        self.view.plot.addItem(self.damper, ignoreBounds=True)
         self._make_handles()
         self._connect()
         self.restyle(screen_ink())
@@ -159,6 +162,7 @@ class BenchPicture(QWidget):
     def restyle(self, ink: Ink) -> None:
         """Draw everything with this ink."""
         self.items.restyle(ink)
+        self.damper.restyle(ink)
         for grip in self.grips.values():
             grip.update()
 
@@ -166,10 +170,12 @@ class BenchPicture(QWidget):
         """Draw a state."""
         line, style = self._line(), self.session.style
         self.items.show_line(state, line, self._book(state, line), style)
+        self.damper.show_line(line, self.items.curves.get(line.name), style)
         self._place_grips()
         for widget in (self.view, self.view.viewport()):
             widget.setAccessibleName(self.tr("Bench picture"))
-        self.view.setAccessibleDescription(wording.description(line, style))
+        told = (wording.description(line, style), damper_description(line, style))
+        self.view.setAccessibleDescription(" ".join(filter(None, told)))
 
     def _book(self, state: State, line: LineAnalysis) -> RuleBook:
         """The rules in force; kept while nobody changes them."""
@@ -225,7 +231,8 @@ class BenchPicture(QWidget):
         if line.load_line is not None:
             load = float(line.load_line.load(height))
             self.items.cross.show_at((to_display(load, FORCE, style), to_display(height, LENGTH, style)))
-        self.said.emit(wording.read_out(line, height, style))
+        told = (wording.read_out(line, height, style), damper_words(line, height, style))
+        self.said.emit(", ".join(filter(None, told)))
 
     # Pointing
 

@@ -21,7 +21,8 @@ class Block:
     """One load line. `mark` starts the names of its cells.
 
     `readings` says whether it rests on readings (cells to fill in later too) or on a rate and the free height; `spare`
-    is how many rows its readings have to fill in.
+    is how many rows its readings have to fill in. `total_name` is the cell with the coil's total coils, on which its
+    curve rests beside the rate, and `total` what it held at export.
     """
 
     mark: str
@@ -32,6 +33,8 @@ class Block:
     free_name: str
     readings: bool
     spare: int = SPARE_ROWS
+    total_name: str = ""
+    total: float | None = None
 
     def name(self, of: str) -> str:
         """The name of one of its cells."""
@@ -163,5 +166,7 @@ class _Maker:
                 geometry=geometry,
                 free_name=cell_name(f"{coil}.free_height") if coil else "",
                 readings=readings,
+                total_name=cell_name(f"{coil}.total_coils") if coil else "",
+                total=line.stated.stated.values.get(f"{coil}.total_coils"),
             )
         return self.blocks[key]

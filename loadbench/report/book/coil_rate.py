@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from loadbench.job.coil_checks import LEAST_INDEX, MOST_INDEX, SLACK
 from loadbench.readings.coil_geometry import CoilGeometry
 from loadbench.report.book.inputs import cell_name, geometry_paths, modulus_name
 from loadbench.spring.section import SUM_OF_FIFTHS, Shape
@@ -21,7 +24,22 @@ def geometric_rate_formula(geometry: CoilGeometry) -> str:
     """
     cells = [modulus_name(geometry.path), *(cell_name(path) for path in geometry_paths(geometry))]
     found = f"{modulus_name(geometry.path)}*{_twist(geometry)}/({_cubes(geometry)})"
-    return f'IF(COUNT({",".join(cells)})={len(cells)},{found},"\u2013")'
+    can_be = f'IF(AND({",".join(_bounds(geometry))}),{found},"\u2013")'
+    return f'IF(COUNT({",".join(cells)})={len(cells)},{can_be},"\u2013")'
+
+
+def _bounds(geometry: CoilGeometry) -> Iterator[str]:
+    """What the program asks of the sizes before it takes them."""
+    round_wire = geometry.section is None or geometry.section.shape is Shape.ROUND
+    wire = _cell(geometry, "wire.diameter" if round_wire else "wire.width")
+    for name in ("mean_diameter", *(["small_mean_diameter"] if geometry.tapers else [])):
+        yield f"{_cell(geometry, name)}>={LEAST_INDEX * (1 - SLACK)!r}*{wire}"
+        yield f"{_cell(geometry, name)}<={MOST_INDEX * (1 + SLACK)!r}*{wire}"
+    if geometry.tapers:
+        yield f"{_cell(geometry, 'small_mean_diameter')}<={_cell(geometry, 'mean_diameter')}"
+    if not geometry.active_by_ends and not geometry.total_by_ends and geometry.total_coils is not None:
+        total = _cell(geometry, "total_coils")
+        yield f"OR(COUNT({total})=0,{_cell(geometry, 'active_coils')}<={total}*{1 + SLACK!r})"
 
 
 def _cell(geometry: CoilGeometry, name: str) -> str:

@@ -112,6 +112,7 @@ def _from_rate(block: Block, book: Book) -> Iterator[Row]:
     if curved:  # the curve is of the sizes at export: with others there is no load rather than a wrong one
         name = block.name
         alike = f"ABS({name('mean_height')}-{height!r})<=1E-9,ABS({name('rate')}/{rate!r}-1)<=1E-9"
+        alike += f",COUNT({block.total_name})=0" if block.total is None else f",N({block.total_name})={block.total!r}"
         there = f"IF(COUNT({name('mean_height')},{name('rate')})=2,IF(AND({alike}),0,{DASH}),{DASH})"
     yield Row("mean_height", "Free height", free, height, book.unit(Kind.LENGTH))
     yield Row("mean_load", "Load there", there, 0.0, book.unit(Kind.FORCE))

@@ -12,6 +12,7 @@ from loadbench.analysis.nest import MemberStated, member_rate
 from loadbench.readings.strand import Evidence
 from loadbench.report.book.blocks import Block, Plan, geometry_formula, offset_formula, rate_path
 from loadbench.report.book.inputs import cell_name, pitch_name
+from loadbench.report.book.load_line import damper_pairs
 from loadbench.report.book.strand_columns import interval_formula, load_formula
 from loadbench.units import Style
 
@@ -57,7 +58,8 @@ class LineFormulas:
         """The formulas by figure name; a figure without one can only be written as it is."""
         found = dict(self._room())
         found |= dict(self._rates())
-        return found | dict(self._loads())
+        found |= dict(self._loads())
+        return found | (damper_pairs(self.line, self.style) if self.plan.terms[self.line.name] else {})
 
     def hydraulic(self) -> str:
         """1 where the follower takes up the lash, 0 where not, a dash where neither family nor lobe says so."""

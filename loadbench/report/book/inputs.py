@@ -119,7 +119,7 @@ def write_inputs(book: Book, analysis: Analysis, elsewhere: set[str], wanted: tu
             _write_entry(sheet, analysis, path, live=path in live)
     for line in analysis.lines:
         _write_pitch(sheet, line)
-        for coil in geometric_coils(line):
+        for coil in dict.fromkeys((*geometric_coils(line), *concerned_coils(line))):
             _write_modulus(sheet, analysis, coil)
     return sheet
 
@@ -158,6 +158,11 @@ def geometric_coils(line: LineAnalysis) -> tuple[str, ...]:
     return tuple(
         member.path for member in line.nest.members if member.path and member.evidence.geometric_rate is not None
     )
+
+
+def concerned_coils(line: LineAnalysis) -> tuple[str, ...]:
+    """The paths of the coils of whose wire or turns anything is stated."""
+    return tuple(coil.path for coil in line.coils if coil.concerned)
 
 
 def geometry_paths(geometry: CoilGeometry) -> tuple[str, ...]:
@@ -261,9 +266,12 @@ def _write_modulus(sheet: Sheet, analysis: Analysis, coil: str) -> None:
     wire = material(analysis.stated.values.get(f"{coil}.material"))
     if sheet.book.named(name) or wire is None:
         return
-    metric = sheet.book.style is Style.METRIC
-    modulus = (
-        wire.shear_modulus_Pa / 1e6 if metric else to_display(wire.shear_modulus_Pa, Kind.PRESSURE, sheet.book.style)
-    )
-    unit = "N/mm²" if metric else "psi"
+    modulus, unit = modulus_shown(sheet.book, wire.shear_modulus_Pa)
     _derived(sheet, name, f"Shear modulus, {words(coil).lower()}", f"of the wire; source: {wire.source}", modulus, unit)
+
+
+def modulus_shown(book: Book, modulus: float) -> tuple[float, str]:
+    """A modulus, Pa, in the unit that goes with the workbook's forces and lengths, and that unit."""
+    if book.style is Style.METRIC:
+        return modulus / 1e6, "N/mm\u00b2"
+    return to_display(modulus, Kind.PRESSURE, book.style), "psi"

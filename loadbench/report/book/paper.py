@@ -16,7 +16,10 @@ DASH = "\u2013"
 MARK = ("LoadBench", "workbook 1")
 """The custom property by which a workbook of ours is known again."""
 
-PLACES = {Kind.LENGTH: ("0.0000", "0.000"), Kind.FORCE: ("0.0", "0.0"), Kind.RATE: ("0.0", "0.00")}
+PLACES = {
+    Kind.LENGTH: ("0.0000", "0.000"), Kind.FORCE: ("0.0", "0.0"), Kind.RATE: ("0.0", "0.00"),
+    Kind.STRESS: ("0.0", "0"), Kind.FREQUENCY: ("0.0", "0.0"), Kind.MASS: ("0.0", "0.0"),
+}  # fmt: skip
 
 ROW_PIXELS = 18
 ROW_POINTS = ROW_PIXELS * 0.75

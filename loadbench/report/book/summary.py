@@ -89,7 +89,8 @@ def _write_counts(sheet: Sheet, verdicts: Verdicts) -> None:
     sheet.row += 1
     mend = entries_counted(verdicts.problems)
     if mend:
-        _line(sheet, f"{mend}: they stand last on the sheet Findings; what depends on them is unknown.", "strong")
+        rest = "what depends on them is unknown, unless it is told that it counts"
+        _line(sheet, f"{mend}: they stand last on the sheet Findings; {rest}.", "strong")
     if not verdicts.complete:
         _line(sheet, "Not complete: a main figure is unknown.", "strong")
 

@@ -440,14 +440,14 @@ def test_the_other_line_is_drawn_in_quiet(qtbot: QtBot) -> None:
 def test_d29_without_a_height_it_says_so_and_leads_to_the_field(qtbot: QtBot) -> None:
     job = Job(title="empty", units="inch-pound")
     page = shown(qtbot, job)
-    assert page.big_needs.isVisible()
-    assert "installed height" in page.big_needs.text()
+    assert page.waiting.needs.isVisible()
+    assert "installed height" in page.waiting.needs.text()
     buttons = [button for button in page.findChildren(QPushButton) if button.isVisible()]
-    assert buttons == [page.big_button]
+    assert buttons == [page.waiting.button]
     field = QLineEdit(page)
     field.setProperty("field", "spring.installed_height")
     field.show()
-    page.big_button.click()
+    page.waiting.button.click()
     assert field.hasFocus()
     page.session.set_field("spring.installed_height", "1.900")
     assert page.picture.isVisible()
