@@ -12,6 +12,8 @@ from loadbench.analysis.coils.surge_range import surge_range_of
 from loadbench.analysis.damper import add_damper
 from loadbench.analysis.figure import Figure
 from loadbench.analysis.members import Member
+from loadbench.analysis.motion.motion import motion_of
+from loadbench.analysis.motion.result import Dynamics, MotionAnalysis
 from loadbench.analysis.nest import Nest, nest_of
 from loadbench.job.stated import LineStated
 from loadbench.readings.load_line import LoadLine
@@ -28,6 +30,8 @@ class LineAnalysis:
     nest: Nest
     coils: tuple[CoilAnalysis, ...]
     surge: SurgeRange
+    motion: MotionAnalysis
+    dynamics: Dynamics | None = None
 
     @property
     def load_line(self) -> LoadLine | None:
@@ -53,12 +57,15 @@ def analyse_line(line: LineStated) -> LineAnalysis:
     loads.add_rates(bench, nest)
     loads.add_loads(bench, nest)
     add_damper(bench, nest)
+    coils = coils_of(bench, nest)
+    motion = motion_of(bench, coils)
     return LineAnalysis(
         name=line.name,
         stated=line,
         figures=bench.figures,
         members=own,
         nest=nest,
-        coils=coils_of(bench, nest),
+        coils=coils,
         surge=surge_range_of(bench),
+        motion=motion,
     )

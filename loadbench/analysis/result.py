@@ -26,6 +26,20 @@ GREATEST = frozenset(
         "open_load_loading",
         "open_load_unloading",
         "damper_energy",
+        "referred_mass",
+        "valve_side_mass",
+        "greatest_force_idle",
+        "greatest_force_limit",
+        "greatest_contact_force",
+        "seating_speed",
+        "surge_load",
+        "open_load_loss",
+        "lift_loss",
+        "loft",
+        "pushrod_load",
+        "pushrod_stress",
+        "greatest_pressure_angle",
+        "face_needed",
     }
 )
 RATES = frozenset({"rate", "rate_measured", "rate_stated", "rate_geometric"})
@@ -73,12 +87,12 @@ def analyse(job: Job) -> Analysis:
     """
     stated = checked(read_stated(job))
     lines = tuple(analyse_line(stated.line(name)) for name in stated.lines)
-    figures, worst = _worst(lines)
+    figures, worst = worst_figures(lines)
     by_name = {line.name: line for line in lines}
     return Analysis(job=job, stated=stated, lines=lines, figures=figures, worst=worst, set=analyse_set(stated, by_name))
 
 
-def _worst(lines: tuple[LineAnalysis, ...]) -> tuple[dict[str, Figure], dict[str, str]]:
+def worst_figures(lines: tuple[LineAnalysis, ...]) -> tuple[dict[str, Figure], dict[str, str]]:
     """Each figure from the line where it is worst.
 
     Least for margins, seat loads and heights; greatest for open load, lift, follower loads and the damper's energy;

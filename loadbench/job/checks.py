@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from loadbench.errors import Place, Problem
+from loadbench.job.cam_checks import table_row_faults
 from loadbench.job.coil_checks import Fault, coil_faults, wires_beyond_their_table
 from loadbench.job.stated import LineStated, Stated
 
@@ -31,6 +32,8 @@ def checked(stated: Stated) -> Stated:
     if faults := _placed(_found(stated)):
         stated = stated.without(faults)
     if faults := _placed(coil_faults(stated)):  # what was withdrawn says nothing of the coil
+        stated = stated.without(faults)
+    if faults := _placed(table_row_faults(stated)):
         stated = stated.without(faults)
     told = _placed(wires_beyond_their_table(stated))
     return stated.telling(told) if told else stated

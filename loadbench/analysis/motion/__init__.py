@@ -1,0 +1,1 @@
+"""Lobe, moving masses, force balance and dynamics of one line."""

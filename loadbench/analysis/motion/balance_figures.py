@@ -1,0 +1,157 @@
+"""Figures of the force balance: speed of first separation, margin to the speed limit, least and greatest force."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from loadbench.analysis.builder import Bench, inputs_of
+from loadbench.analysis.figure import Figure, FigureKind, Input, Plain
+from loadbench.analysis.motion.moving_masses import MovingMasses
+from loadbench.analysis.motion.result import Balanced, Dynamic, LiftShown
+from loadbench.arrays import Floats
+from loadbench.motion.stations import stations
+from loadbench.motion.sweep import angles_of
+from loadbench.readings.cam_lift import CamLift, How
+from loadbench.units import Kind
+
+FIGURES: dict[str, tuple[str, FigureKind]] = {
+    "separation_speed": ("Speed of first separation, force balance", Kind.SPEED),
+    "float_margin": ("Speed in hand before the valve leaves its lobe", Plain.SHARE),
+    "least_force_rigid": ("Least contact force at the speed limit, force balance", Kind.FORCE),
+    "greatest_force_idle": ("Greatest contact force at idle, force balance", Kind.FORCE),
+    "greatest_force_limit": ("Greatest contact force at the speed limit, force balance", Kind.FORCE),
+}
+"""Label and kind, in the order in which they are told."""
+
+FINE = angles_of(7200)
+
+RIGID = "A rigid linkage and a spring without waves: the dynamic run says where contact is lost."
+ALONG = "At the lobe, along the follower's travel."
+
+
+def add_unknown_balance(bench: Bench, missing: tuple[str, ...], note: str = "") -> None:
+    """The figures without values, and what they wait for."""
+    for name, (label, kind) in FIGURES.items():
+        bench.add(Figure(name=name, label=label, kind=kind, missing=missing, note=note))
+
+
+def add_balance(
+    bench: Bench, dynamic: Dynamic, masses: MovingMasses, shown: LiftShown, found: CamLift
+) -> tuple[Balanced | None, Balanced | None]:
+    """The figures of the force balance.
+
+    Args:
+        bench: the line.
+        dynamic: its gear and lift.
+        masses: its masses.
+        shown: its lift over the turn.
+        found: where the lift comes from.
+
+    Returns:
+        The stations over the turn at idle and at the speed limit, where these are stated.
+    """
+    gear = dynamic.gear
+    total = float(masses.referred.total)
+    speed = _separation(dynamic, total)
+    evidence = "estimated lobe" if found.how is How.DURATIONS else "force balance"
+    note = " ".join(each for each in (RIGID, _from(found), masses.note, found.note) if each)
+    inputs = inputs_of(bench.found("S_0", "seat_load"), bench.found("m", "referred_mass"), _rate(gear.spring_rate))
+    label, kind = FIGURES["separation_speed"]
+    bench.add(
+        Figure(
+            name="separation_speed", label=label, kind=kind, value=speed if np.isfinite(speed) else None,
+            formula="least 2 \u221a(({S_0} + {k} y) / (\u2212{m} y\u2033)) over the turn", inputs=inputs,
+            source="shigley-uicker", evidence=evidence, note=note,
+        )
+    )  # fmt: skip
+    _add_margin(bench, speed, evidence, note)
+    idle = _balanced(bench, dynamic, masses, shown, "duty.idle_speed")
+    limit = _balanced(bench, dynamic, masses, shown, "duty.speed_limit")
+    inside = np.abs(shown.angles) <= dynamic.window
+    for name, at, pick in (
+        ("least_force_rigid", limit, np.min),
+        ("greatest_force_idle", idle, np.max),
+        ("greatest_force_limit", limit, np.max),
+    ):
+        label, kind = FIGURES[name]
+        field = "duty.idle_speed" if name.endswith("idle") else "duty.speed_limit"
+        if at is None:
+            bench.add(Figure(name=name, label=label, kind=kind, missing=(field,)))
+            continue
+        turning = Input(symbol="N", label="engine speed", value=at.speed, kind=Kind.SPEED, field=field)
+        bench.add(
+            Figure(
+                name=name, label=label, kind=kind, value=float(pick(at.lobe[inside])),
+                formula="R (S + m a) at {N}", inputs=(turning, *inputs), evidence=evidence,
+                note=f"{ALONG} {note}",
+            )
+        )  # fmt: skip
+    return idle, limit
+
+
+def _separation(dynamic: Dynamic, mass: float) -> float:
+    """As `separation_speed`, over angles whose lifts are kept; a twentieth of a degree is fine enough for a speed."""
+    angles = FINE[np.abs(FINE) <= dynamic.window]
+    gear, lift, bend = dynamic.gear, dynamic.lift(angles) - dynamic.lash, dynamic.lift(angles, 2)
+    load = gear.preload + gear.spring_rate * lift
+    if dynamic.closing is not None:
+        load = load + dynamic.closing(angles)
+    pulled = (bend < 0) & (lift > 0)
+    if not pulled.any():
+        return float(np.inf)
+    return 2 * float(np.sqrt((np.maximum(load[pulled], 0.0) / -bend[pulled]).min() / mass))
+
+
+def _rate(value: float) -> Input:
+    return Input(symbol="k", label="rate over the lift", value=value, kind=Kind.RATE, field="figures.rate")
+
+
+def _from(found: CamLift) -> str:
+    return f"The lift is {found.how}." if found.how is How.DURATIONS else ""
+
+
+def _add_margin(bench: Bench, speed: float, evidence: str, note: str) -> None:
+    label, kind = FIGURES["float_margin"]
+    limit = bench.stated("N", "speed limit", "duty.speed_limit", Kind.SPEED)
+    apart = bench.found("N_s", "separation_speed")
+    if limit is None or apart is None:
+        missing = bench.lacking("duty.speed_limit")
+        bench.add(Figure(name="float_margin", label=label, kind=kind, missing=missing, note=note))
+        return
+    bench.add(
+        Figure(
+            name="float_margin", label=label, kind=kind, value=speed / limit.value - 1,
+            formula="{N_s} / {N} \u2212 1", inputs=(apart, limit), evidence=evidence, note=note,
+        )
+    )  # fmt: skip
+
+
+def _balanced(bench: Bench, dynamic: Dynamic, masses: MovingMasses, shown: LiftShown, field: str) -> Balanced | None:
+    """The stations over the turn at a stated speed; zero where the valve is on its seat."""
+    speed = bench.line.value(field)
+    if speed is None:
+        return None
+    gear, angles = dynamic.gear, shown.angles
+    opened = shown.valve[0] > dynamic.lash
+    load = gear.preload + gear.spring_rate * np.maximum(shown.valve[0] - dynamic.lash, 0.0)
+    if dynamic.closing is not None:
+        load = load + dynamic.closing(angles)
+    found = stations(
+        load,
+        (speed / 2) ** 2 * shown.valve[2],
+        masses.referred,
+        pressure_angle=0.0 if shown.pressure_angle is None else shown.pressure_angle,
+        follower_acceleration=(speed / 2) ** 2 * shown.lobe[2],
+    )
+
+    def over(force: Floats) -> Floats:
+        return np.where(opened, force, 0.0)
+
+    return Balanced(
+        speed=float(speed),
+        tip=over(found.tip),
+        pushrod=over(found.pushrod),
+        lobe=over(found.lobe),
+        contact=over(found.contact),
+        axle=over(found.axle),
+    )

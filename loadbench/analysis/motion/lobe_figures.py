@@ -1,0 +1,108 @@
+"""Figures of the lobe: what its shape asks of the follower that runs on it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from loadbench.analysis.builder import Bench
+from loadbench.analysis.figure import Figure, FigureKind, Input
+from loadbench.analysis.motion.result import LiftShown
+from loadbench.errors import InputError
+from loadbench.motion import geometry
+from loadbench.units import Kind
+
+FIGURES: dict[str, tuple[str, FigureKind]] = {
+    "greatest_pressure_angle": ("Greatest pressure angle", Kind.ANGLE),
+    "least_cam_radius": ("Least radius of the lobe", Kind.LENGTH),
+    "hollow_radius": ("Sharpest hollow of the lobe's flanks", Kind.LENGTH),
+    "face_needed": ("Face that a flat follower needs", Kind.LENGTH),
+}
+"""Label and kind, in the order in which they are told."""
+
+BASE, ROLLER = "cam.base_radius", "follower.roller_diameter"
+NO_HOLLOW = "No flank is hollow."
+
+
+def add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
+    """The figures of the lobe under the follower that is stated.
+
+    Args:
+        bench: the line.
+        shown: the lift over the turn.
+
+    Returns:
+        The same with the pressure angle and the radius of the lobe over the turn, where they can be had.
+    """
+    line = bench.line
+    family = str(line.value("follower.family") or "")
+    rolls = family.startswith("roller") or (not family and line.value("cam.kind") == "roller")
+    base = bench.stated("R_b", "base radius", BASE, Kind.LENGTH)
+    roller = bench.stated("d_r", "roller diameter", ROLLER, Kind.LENGTH)
+    if rolls:
+        wanting = bench.lacking(BASE, ROLLER)
+        if base is None or roller is None:
+            return _unknown(bench, shown, wanting, rolls=True)
+        return _of_roller(bench, shown, base, roller)
+    _face(bench, shown)
+    if base is None:
+        return _unknown(bench, shown, bench.lacking(BASE), rolls=False)
+    return _of_face(bench, shown, base)
+
+
+def _add(bench: Bench, name: str, value: float | None, inputs: tuple[Input, ...], formula: str, note: str = "") -> None:
+    label, kind = FIGURES[name]
+    bench.add(
+        Figure(
+            name=name, label=label, kind=kind, value=value, inputs=inputs, formula=formula, note=note,
+            source="shigley-uicker",
+        )
+    )  # fmt: skip
+
+
+def _unknown(bench: Bench, shown: LiftShown, missing: tuple[str, ...], *, rolls: bool) -> LiftShown:
+    for name in ("greatest_pressure_angle", "least_cam_radius", "hollow_radius") if rolls else ("least_cam_radius",):
+        label, kind = FIGURES[name]
+        bench.add(Figure(name=name, label=label, kind=kind, missing=missing))
+    return shown
+
+
+def _face(bench: Bench, shown: LiftShown) -> None:
+    value = float(geometry.face_width_needed(shown.lobe[1]))
+    note = "Twice the farthest reach of the contact; room beside it comes on top."
+    _add(bench, "face_needed", value, (), "2 |s\u2032| at its greatest", note)
+
+
+def _of_face(bench: Bench, shown: LiftShown, base: Input) -> LiftShown:
+    radius = geometry.cam_radius_flat(base.value, shown.lobe[0], shown.lobe[2])
+    note = "At zero or less the lobe is undercut: a flat face cannot follow it."
+    _add(bench, "least_cam_radius", float(radius.min()), (base,), "least of {R_b} + s + s\u2033", note)
+    return replace(shown, cam_radius=radius)
+
+
+def _of_roller(bench: Bench, shown: LiftShown, base: Input, roller: Input) -> LiftShown:
+    half, offset = roller.value / 2, bench.line.value("follower.offset") or 0.0
+    pitch_base = base.value + half
+    try:
+        slant = geometry.pressure_angle(pitch_base, shown.lobe[0], shown.lobe[1], offset)
+        pitch = geometry.pitch_radius(pitch_base, shown.lobe[0], shown.lobe[1], shown.lobe[2], offset)
+    except InputError as error:
+        _unknown(bench, shown, (bench.line.path("follower.offset"),), rolls=True)
+        for name in ("greatest_pressure_angle", "least_cam_radius", "hollow_radius"):
+            bench.add(replace(bench.figures[name], note=f"{error.what}."))
+        return shown
+    inputs = (base, roller)
+    _add(
+        bench, "greatest_pressure_angle", float(np.abs(slant).max()), inputs, "greatest |\u03c6| with {R_b} + {d_r} / 2"
+    )
+    convex = np.where(pitch > 0, pitch - half, np.inf)
+    note = "At zero or less the lobe is undercut: the roller cannot follow it."
+    _add(bench, "least_cam_radius", float(convex.min()), inputs, "least of \u03c1 \u2212 {d_r} / 2", note)
+    hollow = float(geometry.hollow_radius(pitch, half).min())
+    known = hollow if np.isfinite(hollow) else None
+    _add(
+        bench, "hollow_radius", known, inputs, "least of |\u03c1| + {d_r} / 2 where hollow",
+        "The roller and the grinding wheel have to be smaller." if known is not None else NO_HOLLOW,
+    )  # fmt: skip
+    return replace(shown, pressure_angle=slant, cam_radius=geometry.cam_radius_roller(pitch, half))

@@ -1,0 +1,138 @@
+"""The moving masses of one line: as stated, or as is typical with a mark, referred to the valve."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from loadbench.analysis.builder import Bench
+from loadbench.analysis.coils.result import CoilAnalysis
+from loadbench.analysis.figure import Figure, Input, Plain
+from loadbench.motion.masses import TYPICAL, TYPICAL_BUCKET, ReferredMass, referred_mass, with_typical
+from loadbench.units import Kind
+
+FIELDS = {
+    "valve": "valve_gear.masses.valve",
+    "retainer": "valve_gear.masses.retainer",
+    "locks": "valve_gear.masses.locks",
+    "spring": "spring.mass",
+    "pushrod": "valve_gear.masses.pushrod",
+    "follower": "valve_gear.masses.follower",
+    "rocker_inertia": "valve_gear.masses.rocker_inertia",
+    "valve_arm": "valve_gear.masses.rocker_valve_arm",
+}
+"""Where each part's mass stands."""
+
+WORDS = {
+    "valve": "the valve",
+    "retainer": "the retainer",
+    "locks": "the locks",
+    "spring": "the spring",
+    "pushrod": "the pushrod",
+    "follower": "the follower",
+    "rocker_inertia": "the rocker's inertia",
+    "valve_arm": "the rocker's arm",
+}
+
+SYMBOLS = {
+    "valve": "m_v",
+    "retainer": "m_r",
+    "locks": "m_l",
+    "spring": "m_s",
+    "pushrod": "m_p",
+    "follower": "m_f",
+    "rocker_inertia": "I",
+    "valve_arm": "l",
+}
+
+DECISIVE = ("valve", "follower")
+"""Without these stated the masses are no more than typical, and nothing is judged by them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MovingMasses:
+    """The masses of a line; `typical` are the fields that are not stated, `wanting` those of them that decide."""
+
+    referred: ReferredMass
+    values: dict[str, float]
+    surging: float | None
+    typical: tuple[str, ...]
+    wanting: tuple[str, ...]
+    note: str
+
+
+def moving_masses(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MovingMasses | None:
+    """The masses of a line, and their figures; None where the ratio is not known or an entry is faulty.
+
+    Args:
+        bench: the line, with its ratio found.
+        coils: of its springs.
+
+    Returns:
+        The masses.
+    """
+    line, ratio = bench.line, bench.value("ratio")
+    bucket = line.value("follower.family") == "bucket"
+    typical = TYPICAL_BUCKET if bucket else TYPICAL
+    faulty = tuple(line.path(FIELDS[name]) for name in typical if line.faulty(FIELDS[name]))
+    stated: dict[str, float | None] = {name: line.value(FIELDS[name]) for name in typical}
+    weighed = [coil.value("wire_mass") for coil in coils]
+    if stated["spring"] is None and weighed and None not in weighed:
+        stated["spring"] = sum(each or 0.0 for each in weighed)
+    if ratio is None or faulty:
+        missing = faulty or bench.lacking("ratio")
+        for name, label in (("valve_side_mass", "Mass at the valve"), ("referred_mass", "Mass referred to the valve")):
+            bench.add(Figure(name=name, label=label, kind=Kind.MASS, missing=missing))
+        return None
+    filled = with_typical(stated, typical)
+    values = dict(filled.values)
+    found = referred_mass(
+        valve=values["valve"], retainer=values["retainer"], locks=values["locks"], spring=values["spring"],
+        follower=values["follower"], pushrod=values.get("pushrod", 0.0),
+        rocker_inertia=values.get("rocker_inertia", 0.0), valve_arm=values.get("valve_arm"), ratio=ratio,
+    )  # fmt: skip
+    order = tuple(name for name in FIELDS if name in filled.typical)
+    note = f"Not stated and taken as is typical: {', '.join(WORDS[name] for name in order)}." if order else ""
+    moving = [coil.value("moving_mass") for coil in coils]
+    surging = sum(each or 0.0 for each in moving) if moving and None not in moving else None
+    masses = MovingMasses(
+        referred=found,
+        values=values,
+        surging=surging,
+        typical=tuple(line.path(FIELDS[name]) for name in order),
+        wanting=tuple(line.path(FIELDS[name]) for name in order if name in DECISIVE),
+        note=note,
+    )
+    _add_figures(bench, masses, ratio, bucket=bucket)
+    return masses
+
+
+def _add_figures(bench: Bench, masses: MovingMasses, ratio: float, *, bucket: bool) -> None:
+    line, values = bench.line, masses.values
+    kinds = {"rocker_inertia": Kind.INERTIA, "valve_arm": Kind.LENGTH}
+    given = {
+        name: Input(
+            symbol=SYMBOLS[name], label=WORDS[name], value=value, kind=kinds.get(name, Kind.MASS),
+            field=line.path(FIELDS[name]),
+        )
+        for name, value in values.items()
+    }  # fmt: skip
+    evidence = "partly typical" if masses.typical else "as stated"
+    side = tuple(given[name] for name in ("valve", "retainer", "locks", "spring"))
+    bench.add(
+        Figure(
+            name="valve_side_mass", label="Mass at the valve", kind=Kind.MASS,
+            value=float(masses.referred.valve_side), formula="m = {m_v} + {m_r} + {m_l} + {m_s} / 3", inputs=side,
+            source="common practice" if masses.typical else "own derivation", note=masses.note, evidence=evidence,
+        )
+    )  # fmt: skip
+    turned = Input(symbol="R", label="rocker ratio", value=ratio, kind=Plain.NUMBER, field="figures.ratio")
+    rest = "{m_f}" if bucket else "{I} / {l}\u00b2 + ({m_p} + {m_f}) / {R}\u00b2"
+    inputs = (*given.values(),) if bucket else (*given.values(), turned)
+    bench.add(
+        Figure(
+            name="referred_mass", label="Mass referred to the valve", kind=Kind.MASS,
+            value=float(masses.referred.total), formula="m = {m_v} + {m_r} + {m_l} + {m_s} / 3 + " + rest,
+            inputs=inputs, source="common practice" if masses.typical else "own derivation", note=masses.note,
+            evidence=evidence,
+        )
+    )  # fmt: skip

@@ -1,0 +1,167 @@
+"""The lift over the turn of the cam as a job has it: from its table, from a law, or estimated from two durations."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from loadbench.errors import InputError, UnreadableFileError
+from loadbench.motion.lift import Lift
+from loadbench.motion.lobe import LawLobe, PowerLobe
+from loadbench.motion.power_lift import fitted
+from loadbench.motion.ratio import scaled, with_ratio_curve
+
+if TYPE_CHECKING:
+    from loadbench.arrays import Floats
+    from loadbench.job.stated import LineStated
+    from loadbench.motion.lift_table import LiftTable
+    from loadbench.motion.smoothing import SmoothLift
+
+
+class How(StrEnum):
+    """Where a lift comes from; the value is how it is told."""
+
+    TABLE = "from the lift table, smoothed"
+    LAW = "from the lift law"
+    DURATIONS = "estimated from the greatest lift and two durations"
+    NONE = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class CamLift:
+    """A line's lift; `lobe` at the follower and `valve` at the valve with zero lash, None where wanting.
+
+    `missing` names the fields it waits for, `note` tells why entries that are there give no lift.
+    """
+
+    how: How = How.NONE
+    lobe: Lift | None = None
+    valve: Lift | None = None
+    table: LiftTable | None = None
+    smoothed: SmoothLift | None = None
+    missing: tuple[str, ...] = ()
+    note: str = ""
+
+
+def cam_lift(line: LineStated, ratio: float | None) -> CamLift:
+    """The lift of one line.
+
+    Args:
+        line: as stated.
+        ratio: R; None where it is not known.
+
+    Returns:
+        The lift, or what it waits for. A table comes before a law, a law before durations.
+    """
+    if line.rows("cam.profile")[1]:
+        return _of_table(line, ratio)
+    if any(line.entered(f"cam.law.{name}") for name in ("name", "opening", "closing")):
+        return _of_law(line, ratio)
+    if line.rows("cam.durations")[1] >= 2:
+        return _of_durations(line, ratio)
+    return CamLift(missing=(line.path("cam.profile"),))
+
+
+def table_cells(line: LineStated) -> tuple[str, Floats | None]:
+    """Where a line's lift table stands, and its angles, rad of the cam, and lifts, m, shape (2, rows).
+
+    Args:
+        line: as stated.
+
+    Returns:
+        The path, and the cells in their order; None where one is wanting or faulty, or the angle's kind is not stated.
+    """
+    path, count = line.rows("cam.profile")
+    values, turn = line.stated.values, line.value("cam.profile_angle")
+    cells = [(values.get(f"{path}.{row}.0"), values.get(f"{path}.{row}.1")) for row in range(count)]
+    if not cells or turn is None or any(None in each for each in cells):
+        return path, None
+    found = np.array(cells, dtype=np.float64).T
+    found[0] *= 0.5 if turn == "crank" else 1.0
+    return path, found
+
+
+def _of_table(line: LineStated, ratio: float | None) -> CamLift:
+    path, cells = table_cells(line)
+    unstated = [line.path(f) for f in ("cam.profile_angle", "cam.profile_side") if line.value(f) is None]
+    if unstated or cells is None:
+        return CamLift(missing=tuple(unstated) or (path,))
+    from loadbench.motion.lift_table import lift_table
+    from loadbench.motion.smoothing import smooth
+
+    try:
+        table = lift_table(cells[0], cells[1])
+        lift = smooth(table.angles, table.lifts)
+    except (InputError, UnreadableFileError):
+        return CamLift(missing=(path,), note="The lift table gives no lift: see what is told at its rows.")
+    found = CamLift(how=How.TABLE, table=table, smoothed=lift, note=" ".join(table.told))
+    if line.value("cam.profile_side") == "valve":
+        return _from_valve(found, lift, ratio)
+    return _from_lobe(line, found, lift, ratio)
+
+
+def _of_law(line: LineStated, ratio: float | None) -> CamLift:
+    name, opening, closing = (line.value(f"cam.law.{part}") for part in ("name", "opening", "closing"))
+    lift = _lobe_lift(line, ratio)
+    wanting = [line.path(f"cam.law.{n}") for n, v in (("name", name), ("opening", opening)) if v is None]
+    if lift is None or wanting:
+        return CamLift(missing=(*wanting, *(() if lift is not None else (line.path("valve_gear.lobe_lift"),))))
+    try:
+        # angles of a law are durations of each flank in crank degrees, as on a cam's sheet
+        lobe = LawLobe(law=str(name), lift=lift, opening=opening / 2, closing=(closing or opening) / 2)
+    except InputError as error:
+        return CamLift(missing=(line.path("cam.law.name"),), note=f"The lift law gives no lift: {error}.")
+    return _from_lobe(line, CamLift(how=How.LAW), lobe, ratio)
+
+
+def _of_durations(line: LineStated, ratio: float | None) -> CamLift:
+    path, count = line.rows("cam.durations")
+    values = line.stated.values
+    rows = [(values.get(f"{path}.{row}.lift"), values.get(f"{path}.{row}.crank")) for row in range(count)]
+    known = sorted((lift, crank / 2) for lift, crank in rows if lift and crank)
+    lift = _lobe_lift(line, ratio)
+    if lift is None:
+        return CamLift(missing=(line.path("valve_gear.lobe_lift"),))
+    if len(known) < 2:
+        return CamLift(missing=(path,), note="Two durations at two lifts above zero are wanted.")
+    (low, long), (high, short) = known[0], known[-1]
+    try:
+        found = fitted((low, high), (long, short), lift)
+        lobe = PowerLobe(
+            powers=found.powers, lift=lift, half_opening=found.half_duration, half_closing=found.half_duration
+        )
+    except InputError as error:
+        return CamLift(missing=(path,), note=f"The durations give no lift: {error}.")
+    return _from_lobe(line, CamLift(how=How.DURATIONS), lobe, ratio)
+
+
+def _lobe_lift(line: LineStated, ratio: float | None) -> float | None:
+    lobe, valve = line.value("valve_gear.lobe_lift"), line.value("valve_gear.valve_lift")
+    if valve is not None and ratio:
+        return float(valve / ratio)
+    return None if lobe is None else float(lobe)
+
+
+def _from_lobe(line: LineStated, found: CamLift, lobe: Lift, ratio: float | None) -> CamLift:
+    path, count = line.rows("valve_gear.ratio_curve")
+    values, valve, note = line.stated.values, None, found.note
+    curve = [(values.get(f"{path}.{row}.0"), values.get(f"{path}.{row}.1")) for row in range(count)]
+    if count >= 2 and not any(None in each for each in curve):
+        lifts, ratios = np.array(curve, dtype=np.float64).T
+        try:
+            valve = with_ratio_curve(lobe, lifts, ratios)
+        except InputError as error:
+            note = f"The ratio curve is not used: {error.what}."
+    if valve is None and ratio is not None:
+        valve = scaled(lobe, ratio)
+    missing = () if valve is not None else (line.path("valve_gear.rocker_ratio"),)
+    return replace(found, lobe=lobe, valve=valve, missing=missing, note=note)
+
+
+def _from_valve(found: CamLift, valve: Lift, ratio: float | None) -> CamLift:
+    """A table measured at the valve: taken as at zero lash; the lobe's own lift is that over R."""
+    lobe = None if ratio is None else scaled(valve, 1 / ratio)
+    return replace(found, lobe=lobe, valve=valve)
