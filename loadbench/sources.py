@@ -138,4 +138,42 @@ SOURCES = _all(
         text="F. N. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300: monotone interpolation.",
         seen="memory",
     ),
+    Source(
+        id="norton-cam",
+        text="R. L. Norton, Cam Design and Manufacturing Handbook: laws and peak factors of double-dwell motions.",
+        seen="memory",
+    ),
+    Source(
+        id="rothbart",
+        text="H. A. Rothbart, Cam Design Handbook: pieces of the modified sine, read in a public forum thread.",
+    ),
+    Source(
+        id="thoren",
+        text="T. R. Thoren, H. H. Engemann, D. A. Stoddart, SAE Quarterly Transactions 6 (1952): valve-train dynamics.",
+        seen="memory",
+    ),
+    Source(
+        id="stoddart",
+        text="D. A. Stoddart, Polydyne Cam Design, Machine Design 1953: power polynomials and the cam for them.",
+        seen="memory",
+    ),
+    Source(
+        id="shigley-uicker",
+        text="J. E. Shigley, J. J. Uicker, Theory of Machines and Mechanisms, chapter on cams.",
+        seen="memory",
+    ),
+    Source(
+        id="cam-problems",
+        text="Public problem pages on cams: harmonic and uniform acceleration, tangent and arc flanks, eccentric disc.",
+    ),
+    Source(
+        id="reinsch",
+        text="C. H. Reinsch, Numerische Mathematik 10 (1967) 177: smoothing by spline functions.",
+        seen="memory",
+    ),
+    Source(
+        id="kim-gu",
+        text="Y.-J. Kim, C. Gu, J. R. Stat. Soc. B 66 (2004) 337: cross-validation, degrees of freedom times 1.4.",
+        seen="memory",
+    ),
 )
