@@ -173,7 +173,7 @@ SOURCES = _all(
     ),
     Source(
         id="kim-gu",
-        text="Y.-J. Kim, C. Gu, J. R. Stat. Soc. B 66 (2004) 337: cross-validation, degrees of freedom times 1.4.",
+        text="Y.-J. Kim, C. Gu, J. R. Stat. Soc. B 66 (2004) 337: cross-validation, freedom times 1.2 to 1.4.",
         seen="memory",
     ),
 )

@@ -40,8 +40,9 @@ MARGIN = 3
 class SmoothLift:
     """A Lift from readings: zero, at rest, at both ends of the table and outside it.
 
-    `angles` rad and `lifts` m are the readings, `residuals` m reading less spline, shape (readings,); `rms` m is their root mean square; `kinks` are places in
-    the table, counted from 0, where a residual stands out or the acceleration jumps; `penalty` m2 per (m/rad^2)^2 rad.
+    `angles` rad and `lifts` m are the readings, `residuals` m reading less spline, all of shape (readings,); `rms` m is
+    the residuals' root mean square; `kinks` are places in the table, counted from 0, where a residual stands out or the
+    acceleration jumps; `penalty` rad3.
     """
 
     angles: Floats
