@@ -10,15 +10,17 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from loadbench.analysis import analyse
+    from loadbench.analysis.dynamic_runs import fully_analysed
     from loadbench.findings import judge
     from loadbench.job.files import open_job, save_job
     from loadbench.report.workbook import write_workbook
 
 __version__ = "0.1.0"
-__all__ = ["analyse", "judge", "open_job", "save_job", "write_workbook"]
+__all__ = ["analyse", "fully_analysed", "judge", "open_job", "save_job", "write_workbook"]
 
 _HOMES = {
     "analyse": "loadbench.analysis",
+    "fully_analysed": "loadbench.analysis.dynamic_runs",
     "judge": "loadbench.findings",
     "open_job": "loadbench.job.files",
     "save_job": "loadbench.job.files",

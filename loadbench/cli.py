@@ -1,4 +1,4 @@
-"""The same main job without a window: check, report, readings, fit; without a command the desktop opens."""
+"""The same main job without a window: check, report, sweep, readings, fit; without a command the desktop opens."""
 
 from __future__ import annotations
 
@@ -13,15 +13,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from loadbench import __version__
+from loadbench.cli_sweep import Progress, add_sweep, lines_asked, speeds_asked, swept
 from loadbench.errors import InputError, LoadBenchError, Problem, UnreadableFileError
 
 if TYPE_CHECKING:
     from loadbench.findings.set_check.printout_in import Terms
     from loadbench.job.model import Job
 
-CLEAR, STOP, BAD_INPUT, INCOMPLETE = 0, 1, 2, 3
+CLEAR, STOP, BAD_INPUT, INCOMPLETE, STOPPED = 0, 1, 2, 3, 130
 REPORTS = ("xlsx", "csv", "csv_set", "csv_plan")
-COMMANDS = frozenset({"check", "report", "readings", "fit", "-h", "--help", "--version"})
+COMMANDS = frozenset({"check", "report", "sweep", "readings", "fit", "-h", "--help", "--version"})
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -31,7 +32,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         arguments: without the program's name; None takes the process's own.
 
     Returns:
-        The exit code: 0 clear, 1 a stop or no plan, 2 bad input, 3 incomplete (with --strict).
+        The exit code: 0 clear, 1 a stop or no plan, 2 bad input, 3 incomplete (with --strict) or nothing to sweep.
     """
     given = list(sys.argv[1:] if arguments is None else arguments)
     if not given or given[0] not in COMMANDS:
@@ -44,6 +45,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _refused(error.problems, options)
     except LoadBenchError as error:
         return _refused((Problem(what=str(error)),), options)
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)
+        return STOPPED
     except BrokenPipeError:
         with contextlib.suppress(OSError):
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -93,6 +97,7 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument("--csv-plan", metavar="FILE", help="the plan kept in the job, else the best one, as CSV")
     report.add_argument("--force", action="store_true", help="replace a file that LoadBench did not make")
     report.set_defaults(run=_report)
+    add_sweep(commands).set_defaults(run=_sweep, lists=("sweep", "loss_bands", "not_swept"))
     _add_set_commands(commands)
     return parser
 
@@ -113,11 +118,14 @@ def _add_set_commands(commands: argparse._SubParsersAction[argparse.ArgumentPars
 
 def _judged(path: str):  # type: ignore[no-untyped-def]
     from loadbench.analysis import analyse
+    from loadbench.analysis.dynamic_runs import fully_analysed
     from loadbench.findings import judge
     from loadbench.findings.shop import load_shop
     from loadbench.job.files import open_job
 
-    analysis = analyse(open_job(path))
+    progress = Progress("Following the motion")
+    analysis = fully_analysed(analyse(open_job(path)), progress)
+    progress.done()
     return analysis, judge(analysis, load_shop())
 
 
@@ -156,12 +164,7 @@ def _report(options: argparse.Namespace) -> int:
     from loadbench.report.set_table import set_table_csv
 
     for name, path in targets.items():
-        ours = workbook.is_ours if name == "xlsx" else table.is_ours
-        if _would_destroy(path, options) or (path.exists() and not options.force and not ours(path)):
-            print(
-                f"{path} is there already and was not made by LoadBench: nothing was written. --force replaces it.",
-                file=sys.stderr,
-            )
+        if _kept_from(path, options, workbook.is_ours if name == "xlsx" else table.is_ours):
             return BAD_INPUT
     shop = load_shop()
     tables: dict[str, Callable[[], str]] = {
@@ -179,6 +182,46 @@ def _report(options: argparse.Namespace) -> int:
         print(f"Written: {path}")
     _tell_entries(verdicts.problems, analysis.job)
     return _exit_code(verdicts, strict=False)
+
+
+def _sweep(options: argparse.Namespace) -> int:
+    speeds = speeds_asked(options.from_rpm, options.to_rpm, options.step_rpm)
+    analysis, verdicts = _judged(options.job)
+    from loadbench.report import sweep_plain, sweep_rows, table
+    from loadbench.report.json_out import style_of
+
+    target = None if options.csv is None else Path(options.csv)
+    if target is not None and _kept_from(target, options, table.is_ours):
+        return BAD_INPUT
+    progress = Progress("Sweeping")
+    lines = swept(lines_asked(analysis, options.line), speeds, progress)
+    progress.done()
+    waiting = [line for line in lines if line.dynamics is None]
+    if options.json:
+        _print_json(sweep_rows.sweep_as_json(analysis, lines))
+    elif target is None:
+        print(sweep_plain.sweep_as_text(analysis, lines, style_of(analysis)))
+    else:
+        for line in waiting:
+            print(sweep_plain.waits_told(analysis, line), file=sys.stderr)
+        if len(waiting) < len(lines):
+            table.write_csv(target, sweep_rows.sweep_csv(lines))
+            print(f"Written: {target}")
+    if not options.json:
+        _tell_entries(verdicts.problems, analysis.job)
+    code = _exit_code(verdicts, strict=False)
+    return INCOMPLETE if code == CLEAR and waiting else code
+
+
+def _kept_from(path: Path, options: argparse.Namespace, ours: Callable[[Path], bool]) -> bool:
+    """Whether a file has to stay as it is; then it is told."""
+    if not _would_destroy(path, options) and (options.force or not path.exists() or ours(path)):
+        return False
+    print(
+        f"{path} is there already and was not made by LoadBench: nothing was written. --force replaces it.",
+        file=sys.stderr,
+    )
+    return True
 
 
 def _readings(options: argparse.Namespace) -> int:

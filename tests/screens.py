@@ -6,6 +6,7 @@ import os
 import shutil
 import sys
 import tempfile
+import time
 from collections.abc import Iterator
 from itertools import product
 from pathlib import Path
@@ -61,9 +62,16 @@ def views_of(page: Any) -> Iterator[str]:
 
 
 def _settle(window: Any) -> None:
-    """Axis texts settle after the layout."""
+    """What is worked out beside the window is there, and axis texts settle after the layout."""
+    from PySide6.QtCore import QObject
     from PySide6.QtWidgets import QApplication
 
+    until = time.monotonic() + 10
+    while time.monotonic() < until:
+        QApplication.processEvents()
+        if not any(getattr(each, "busy", False) is True for each in window.shell.page.findChildren(QObject)):
+            break
+        time.sleep(0.01)
     for _ in range(3):
         QApplication.processEvents()
         window.grab()

@@ -55,6 +55,12 @@ def _spring_page(session: Session) -> QWidget:
     return SpringPage(session)
 
 
+def _motion_page(session: Session) -> QWidget:
+    from ui.pages.motion_page import MotionPage
+
+    return MotionPage(session)
+
+
 def _fitup_page(session: Session) -> QWidget:
     from ui.pages.fitup_page import FitupPage
 
@@ -87,6 +93,14 @@ def pages() -> tuple[PageKind, ...]:
             question=str(_("Pages", "Will the wire last?")),
             topic="spring",
             make=_spring_page,
+            stated=True,
+        ),
+        PageKind(
+            name="motion",
+            word=str(_("Pages", "Motion")),
+            question=str(_("Pages", "How fast can it turn?")),
+            topic="motion",
+            make=_motion_page,
             stated=True,
         ),
         PageKind(

@@ -13,6 +13,7 @@ from loadbench.findings import Level
 from loadbench.job.files import SUFFIX, open_job, save_job
 from loadbench.job.model import Job
 from ui.asks import Changed, Unsaved, about_changed, about_existing, about_unsaved
+from ui.lift_import.imports import LiftImports
 from ui.notice import NoticeArea
 from ui.printout.printouts import Printouts
 from ui.recent import Recent
@@ -57,6 +58,7 @@ class Documents(QObject):
         self.recent = Recent(settings)
         self.recovery = Recovery(session)
         self.printouts = Printouts(session, window, settings)
+        self.lifts = LiftImports(session, window, settings)
         self.read_only = False
         self._stamp: tuple[int, int] | None = None
 

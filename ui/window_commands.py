@@ -98,6 +98,13 @@ def printout_commands(window: MainWindow) -> list[Command]:
             keys=("Ctrl+Alt+V",),
         ),
         Command(
+            name="import_lift_table",
+            text=_tr("Import &lift table…"),
+            tip=_tr("Read a lobe's lift over cam or crank degrees, see what was understood, and take it over"),
+            run=window.documents.lifts.read,
+            keys=("Ctrl+Shift+L",),
+        ),
+        Command(
             name="attach_photo",
             text=_tr("Attach a p&hoto…"),
             tip=_tr("Keep a picture of slip, tester or springs with the job; it is not read"),

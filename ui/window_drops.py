@@ -9,6 +9,7 @@ from PySide6.QtCore import QCoreApplication
 
 from loadbench.findings import Level
 from loadbench.job.files import SUFFIX
+from ui.lift_import.imports import is_lift_table
 from ui.printout.printouts import may_be_photo, may_be_printout
 
 if TYPE_CHECKING:
@@ -55,7 +56,9 @@ def _brought_in(window: MainWindow, url: QUrl) -> bool:
     path = Path(url.toLocalFile()) if url.isLocalFile() else None
     if path is None or not path.is_file():
         return False
-    if may_be_printout(path):
+    if may_be_printout(path) and is_lift_table(path):
+        window.documents.lifts.read_path(path)
+    elif may_be_printout(path):
         window.documents.printouts.read_path(path)
     elif may_be_photo(path):
         window.documents.printouts.attach(path)

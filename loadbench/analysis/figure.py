@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -17,6 +18,8 @@ class Plain(StrEnum):
 
 
 FigureKind = Kind | Plain
+RPM = math.pi / 30
+"""rad/s of one turn a minute."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +59,7 @@ class Figure:
 
     @property
     def key(self) -> str:
-        """The figure's name with its SI unit, as in JSON and CSV."""
+        """The figure's name with its unit, as in JSON and CSV: SI, but speeds of the engine in rpm."""
         return self.name + JSON_UNITS[self.kind]
 
 
@@ -68,7 +71,7 @@ JSON_UNITS: dict[FigureKind, str] = {
     Kind.PRESSURE: "_Pa",
     Kind.STRESS: "_Pa",
     Kind.FREQUENCY: "_Hz",
-    Kind.SPEED: "_rad_per_s",
+    Kind.SPEED: "_rpm",
     Kind.ANGLE: "_rad",
     Kind.TEMPERATURE: "_K",
     Kind.INERTIA: "_kg_m2",
@@ -99,6 +102,24 @@ SI_UNITS: dict[FigureKind, str] = {
     Plain.SHARE: "",
     Plain.COUNT: "",
 }
+
+
+def keyed(value: float, kind: FigureKind) -> float:
+    """A value in the unit that its key names.
+
+    Args:
+        value: SI.
+        kind: what it measures.
+
+    Returns:
+        The same in SI; a speed of the engine in rpm.
+    """
+    return value / RPM if kind is Kind.SPEED else value
+
+
+def keyed_unit(kind: FigureKind) -> str:
+    """The unit of values beside a key; "1" without a dimension."""
+    return "rpm" if kind is Kind.SPEED else SI_UNITS[kind] or "1"
 
 
 def told(value: float, kind: FigureKind, style: Style, expanded: float | None = None) -> Told:

@@ -142,7 +142,7 @@ def _stress(told: Told, coil: CoilAnalysis, name: str, where: str) -> Iterator[F
     fix = None
     if stands.level is not Level.CLEAR:
         grade = "Wire of a valve-spring grade is stronger: state its grade, or ask the spring's maker."
-        fix = Sentence(f"Thicker wire, a wider coil or less load. {grade}")
+        fix = Sentence(f"Thicker wire, a narrower coil or less load. {grade}")
     amounts = {"share": Amount(share, Plain.SHARE), "limit": asked(limit, stands)}
     about = _about(coil, "wire.diameter", "material", "preset")
     member = _member(told, coil)
@@ -189,7 +189,7 @@ def _fatigue(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
     fix = None
     if stands.level is not Level.CLEAR:
         fix = Sentence(
-            "Less load or lift, thicker wire, a wider coil, shot peening; or take life as limited and inspect."
+            "Less load or lift, thicker wire, a narrower coil, shot peening; or take life as limited and inspect."
         )
     amounts = {"factor": amount(figure), "limit": asked(limit, stands)}
     amounts |= {name: amount(each) for name, each in others.items() if each.known}

@@ -15,7 +15,7 @@ from loadbench.findings.rulebook import RuleBook, rule_book
 from loadbench.findings.view import REGISTER, Scope, Told, View
 from loadbench.job.model import RuleChange
 
-for _chapter in ("room", "loads", "sets", "coils", "makers", "pairing", "axle", "setting"):
+for _chapter in ("room", "loads", "sets", "coils", "motion", "contact", "makers", "pairing", "axle", "setting"):
     importlib.import_module(f"loadbench.findings.{_chapter}")
 
 OPEN_LOAD_RULES = {

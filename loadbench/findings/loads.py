@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from loadbench.analysis.figure import Figure, Plain
-from loadbench.findings.finding import Amount, Finding, Level, Nature
+from loadbench.findings.finding import Amount, Finding, Level
 from loadbench.findings.fixes import other_load
 from loadbench.findings.rows import seat_row, solid_row
 from loadbench.findings.rulebook import Limit, Sense
@@ -251,16 +251,3 @@ def target_met(told: Told) -> Iterator[Finding]:
         judged = told.judged(figure, stands, sentence, amounts, about=about)
         side = 1.0 if (figure.value or 0.0) >= target else -1.0
         yield replace(judged, limit=target + side * (limit.watch or 0.0))  # the edge of the window on the load's side
-
-
-@verdict("float-margin", Scope.JOB)
-def float_margin(told: Told) -> Iterator[Finding]:
-    """How fast the valve may go before it leaves its lobe waits for a lobe, masses and their motion."""
-    view = told.view
-    masses = tuple(f"valve_gear.masses.{name}" for name in ("valve", "retainer", "locks", "pushrod", "follower"))
-    missing = view.missing("duty.speed_limit", *masses)
-    lobe = () if view.line.stated.rows("cam.profile")[1] or view.value("cam.law.name") else (view.path("cam.profile"),)
-    sentence = (
-        "How fast the engine may turn is not judged: it takes the lobe's motion and the masses of the valve gear."
-    )
-    yield told.unknown(sentence, (*missing, *lobe) or ("motion",), nature=Nature.LIMIT, line=None)

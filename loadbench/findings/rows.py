@@ -31,6 +31,14 @@ def solid_row(line: LineStated) -> str:
     return "tool-steel" if pair == {"tool-steel"} else "iron"
 
 
+def seating_row(line: LineStated) -> tuple[str, str]:
+    """The row of seating-velocity, and what was assumed for it: the stricter one without a family."""
+    family = line.value("follower.family")
+    if not family:
+        return "hydraulic", " The follower's family is not stated: the stricter row is taken."
+    return ("hydraulic" if family.endswith("hydraulic") else "solid"), ""
+
+
 def material_word(text: str | None) -> str | None:
     """A material as one of our words: iron, steel, tool-steel; other text in its own plain form."""
     plain_text = "-".join(text.lower().split()) if text else None
@@ -46,6 +54,10 @@ def rows_in_force(line: LineStated) -> dict[str, str]:
     Returns:
         Limit name by rule id.
     """
-    rows = {"bind-margin-min": bind_row(line), "flat-solid-max": solid_row(line)}
+    rows = {
+        "bind-margin-min": bind_row(line),
+        "flat-solid-max": solid_row(line),
+        "seating-velocity": seating_row(line)[0],
+    }
     seat, _ = seat_row(line)
     return rows | ({"seat-load-min": seat} if seat else {})

@@ -20,6 +20,7 @@ KINDS: dict[str, FigureKind] = {
     "length": Kind.LENGTH,
     "force": Kind.FORCE,
     "speed": Kind.SPEED,
+    "velocity": Kind.VELOCITY,
     "share": Plain.SHARE,
     "number": Plain.NUMBER,
 }

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from loadbench.job.stated import LineStated, Stated
+from loadbench.spring.ends import bind_height, ends_of
 from loadbench.spring.materials import Material, material
 
 LEAST_INDEX, MOST_INDEX = 2.0, 30.0
@@ -34,6 +35,7 @@ def coil_faults(stated: Stated) -> Iterator[Fault]:
         yield from _turns(stated, path)
         yield from _small_end(stated, path)
         yield from _free_height(line, path)
+        yield from _bound_at_rest(line, path)
 
 
 def wires_beyond_their_table(stated: Stated) -> Iterator[Fault]:
@@ -94,6 +96,33 @@ def _free_height(line: LineStated, path: str) -> Iterator[Fault]:
     free, bind = values.get(f"{path}.free_height"), line.value("spring.bind_height") if alone else values.get(own)
     if free is not None and bind is not None and free <= bind * (1 + SLACK):
         yield f"{path}.free_height", "The free height is not above the bind height.", "a free height above it"
+        return
+    own_height = _own_height(line, path)
+    if free is not None and own_height is not None and free <= own_height * (1 + SLACK):
+        yield f"{path}.free_height", "The free height is not above the installed height.", "a spring that is pressed"
+
+
+def _own_height(line: LineStated, path: str) -> float | None:
+    """The height at which a coil stands closed, m; None where the line's is not stated or a step is faulty."""
+    tall, values = line.value("spring.installed_height"), line.stated.values
+    steps = [f"{path}.{name}" for name in ("seat_step", "retainer_step")]
+    if tall is None or any(line.stated.faulty(each) for each in steps):
+        return None
+    return float(tall - sum(values.get(each, 0.0) for each in steps))
+
+
+def _bound_at_rest(line: LineStated, path: str) -> Iterator[Fault]:
+    """A cylinder of round wire whose coils alone stand as high as the spring is installed."""
+    values, own = line.stated.values, _own_height(line, path)
+    wire, total = values.get(f"{path}.wire.diameter"), values.get(f"{path}.total_coils")
+    tapers = values.get(f"{path}.small_mean_diameter") is not None
+    ends = ends_of(values.get(f"{path}.ends"))
+    if own is None or wire is None or total is None or tapers or ends is None or _shape(line.stated, path) != "round":
+        return
+    bind = float(bind_height(ends, wire, total))
+    if bind >= own:
+        what = "So many coils of this wire are bound at the installed height."
+        yield f"{path}.total_coils", what, f"fewer than {total * own / bind:.1f} coils"
 
 
 def _over(one: float | None, other: float | None) -> bool:

@@ -168,6 +168,8 @@ def with_coils_of_rate(geometry: CoilGeometry, rate: float) -> CoilGeometry | No
     else:
         active = (one.rate or 0.0) / rate
     ends, total = geometry.ends, geometry.total_coils
+    if total is not None and active > total * (1 + SLACK):
+        return None  # more active coils than coils: the rate is not this wire's
     lacking = {name: paths for name, paths in geometry.lacking.items() if name != "active_coils"}
     if total is None and f"{geometry.path}.total_coils" not in geometry.faulty:
         total = None if ends is None else active + dead_coils(ends)

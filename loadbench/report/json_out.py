@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator
 from typing import Any
 
 from loadbench.analysis import Analysis, Figure, LineAnalysis
 from loadbench.analysis.coils.result import CoilAnalysis
-from loadbench.analysis.figure import SI_UNITS
+from loadbench.analysis.figure import SI_UNITS, keyed
 from loadbench.analysis.springs import NumberedSpringAnalysis, ValveAnalysis
 from loadbench.errors import Problem
 from loadbench.findings.finding import Choice, Finding, Verdicts
+from loadbench.report.motion_json import bands_of, finite, motion_as_json
 from loadbench.units import Style
 
 Plain = dict[str, Any]
@@ -30,16 +30,19 @@ def as_json(analysis: Analysis, verdicts: Verdicts) -> Plain:
         verdicts: what was judged.
 
     Returns:
-        A dict of plain values: figures by their key with SI unit, each with `..._U` (k = 2, None where unknown);
-        None for what cannot be had. It holds no NaN and no infinity.
+        A dict of plain values: figures by their key with its unit (SI, but speeds of the engine in rpm), each with
+        `..._U` (k = 2, None where unknown); None for what cannot be had. It holds no NaN and no infinity.
     """
     style = style_of(analysis)
     return {
-        "figures": figures_as_json(analysis.figures.values()),
-        "lines": {line.name: {"figures": figures_as_json(line.figures.values())} for line in _apart(analysis)},
+        "figures": figures_as_json(analysis.figures.values()) | motion_as_json(analysis.figures, analysis.lines),
+        "lines": {line.name: _line(line) for line in _apart(analysis)},
         "members": [each for line in analysis.lines for each in _members(line, _line_name(analysis, line.name))],
         "valves": [_valve(valve, _line_name(analysis, valve.line)) for valve in analysis.set.valves],
         "springs": [_spring(spring) for spring in analysis.set.springs],
+        "loss_bands": [
+            {"line": _line_name(analysis, line.name), **band} for line in analysis.lines for band in bands_of(line)
+        ],
         "findings": [finding_as_json(finding, style) for finding in verdicts.findings],
         "advice": _advice(verdicts),
         "complete": verdicts.complete,
@@ -53,8 +56,8 @@ def figures_as_json(figures: Iterable[Figure]) -> Plain:
     """Figures by their key, each followed by its expanded uncertainty; the rate also by its evidence."""
     out: Plain = {}
     for figure in figures:
-        out[figure.key] = _finite(figure.value)
-        out[f"{figure.key}_U"] = None if figure.value is None else _finite(figure.expanded)
+        out[figure.key] = _keyed(figure.value, figure)
+        out[f"{figure.key}_U"] = None if figure.value is None else _keyed(figure.expanded, figure)
         if figure.name == "rate":
             out["rate_evidence"] = figure.evidence or None
     return out
@@ -66,11 +69,11 @@ def finding_as_json(finding: Finding, style: Style) -> Plain:
         "id": finding.id,
         "level": str(finding.level),
         "sentence": finding.sentence.told(style),
-        "value": _finite(finding.value),
+        "value": finite(finding.value),
         "unit": unit_of(finding),
-        "limit": _finite(finding.limit),
-        "margin": _finite(finding.margin),
-        "chance": _finite(finding.chance),
+        "limit": finite(finding.limit),
+        "margin": finite(finding.margin),
+        "chance": finite(finding.chance),
         "missing": list(finding.missing),
         "fix": None if finding.fix is None else finding.fix.told(style),
         "source": finding.source,
@@ -102,9 +105,13 @@ def problems_as_json(problems: Iterable[Problem]) -> list[Plain]:
     ]
 
 
-def _finite(value: float | None) -> float | None:
-    """A number as a plain float; None for what is no number."""
-    return float(value) if value is not None and math.isfinite(value) else None
+def _keyed(value: float | None, figure: Figure) -> float | None:
+    return None if value is None else finite(keyed(value, figure.kind))
+
+
+def _line(line: LineAnalysis) -> Plain:
+    figures = figures_as_json(line.figures.values()) | motion_as_json(line.figures, (line,))
+    return {"figures": figures, "loss_bands": bands_of(line)}
 
 
 def _apart(analysis: Analysis) -> tuple[LineAnalysis, ...]:
@@ -138,7 +145,7 @@ def _member(title: str, line: str | None, figures: Iterable[Figure], coil: CoilA
 def _modes(coil: CoilAnalysis) -> Plain:
     """The surge modes of a coil, Hz, lowest first; None where they cannot be had."""
     held = {"modes_Hz": coil.modes, "modes_closed_Hz": coil.modes_closed, "modes_open_Hz": coil.modes_open}
-    return {key: None if each is None else [_finite(value) for value in each.tolist()] for key, each in held.items()}
+    return {key: None if each is None else [finite(value) for value in each.tolist()] for key, each in held.items()}
 
 
 def _valve(valve: ValveAnalysis, line: str | None) -> Plain:
@@ -149,7 +156,7 @@ def _valve(valve: ValveAnalysis, line: str | None) -> Plain:
         "seat_load_N": valve.seat_load,
         "open_load_N": valve.open_load,
     }
-    own = {name: _finite(value) for name, value in figures.items()}
+    own = {name: finite(value) for name, value in figures.items()}
     return {"id": valve.id, "line": line, "spring": valve.spring, "figures": own}
 
 
@@ -163,7 +170,7 @@ def _spring(spring: NumberedSpringAnalysis) -> Plain:
     }
     return {
         "id": spring.id,
-        "figures": {name: _finite(value) for name, value in figures.items()},
+        "figures": {name: finite(value) for name, value in figures.items()},
         "missing": list(spring.missing),
     }
 

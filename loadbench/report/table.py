@@ -13,7 +13,7 @@ import numpy as np
 
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.analysis.damper import damper_band, damper_entered
-from loadbench.analysis.figure import SI_UNITS
+from loadbench.analysis.figure import SI_UNITS, keyed, keyed_unit
 from loadbench.arrays import Floats
 from loadbench.findings.finding import Verdicts
 from loadbench.job.files import write_atomically
@@ -156,8 +156,14 @@ PLAN_HEAD = (
     "seat_load_N", "open_height_m", "open_load_N", "bind_margin_m", "retainer_margin_m", "spring_before",
     "seat_load_before_N", "open_load_before_N", "plan",
 )  # fmt: skip
-HEADS = (LOAD_HEAD, DAMPED_HEAD, FIGURES_HEAD, FINDINGS_HEAD, SET_HEAD, PLAN_HEAD)
-"""Of all tables; the rows of the last two come from `set_table` and `plan_table`."""
+SWEEP_COLUMNS = (
+    "speed_rpm", "greatest_contact_force_N", "greatest_contact_force_angle_rad", "least_contact_force_N",
+    "least_contact_force_angle_rad", "greatest_lift_m", "lift_loss_m", "loft_m", "seating_speed_m_per_s", "bounce_m",
+    "surge_load_N", "open_load_loss_N",
+)  # fmt: skip
+SWEEP_HEAD = ("line", *SWEEP_COLUMNS, "contact_lost", "cause", "turns", "periodic")
+HEADS = (LOAD_HEAD, DAMPED_HEAD, FIGURES_HEAD, FINDINGS_HEAD, SET_HEAD, PLAN_HEAD, SWEEP_HEAD)
+"""Of all tables; the rows of the last three come from `set_table`, `plan_table` and `sweep_rows`."""
 
 
 def load_table_csv(analysis: Analysis) -> str:
@@ -193,9 +199,10 @@ def _figure_rows(analysis: Analysis) -> Iterator[Sequence[Cell]]:
         named = [("", figure) for figure in line.figures.values()]
         named += [(each.name or "", figure) for each in line.members if each.name for figure in each.figures.values()]
         for member, figure in named:
-            unit, expanded = SI_UNITS[figure.kind] or "1", figure.expanded if figure.known else None
+            values = (figure.value, figure.expanded if figure.known else None)
+            shown = [None if each is None else keyed(each, figure.kind) for each in values]
             told = (figure.evidence, figure.source, " ".join(figure.missing))
-            yield (line.name, member, figure.key, figure.value, expanded, unit, *told)
+            yield (line.name, member, figure.key, *shown, keyed_unit(figure.kind), *told)
 
 
 def findings_csv(analysis: Analysis, verdicts: Verdicts) -> str:

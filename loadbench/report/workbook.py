@@ -22,6 +22,8 @@ from loadbench.report.book.fit import write_fit
 from loadbench.report.book.inputs import write_inputs
 from loadbench.report.book.interpolation import write_interpolation
 from loadbench.report.book.load_line import write_load_line
+from loadbench.report.book.motion_cells import motion_entries
+from loadbench.report.book.motion_sheet import write_motion
 from loadbench.report.book.paper import MARK, Book
 from loadbench.report.book.readings import Sums, write_readings
 from loadbench.report.book.set_sheets import SetSheets
@@ -93,12 +95,15 @@ def workbook_bytes(
     tops: dict[str, int] = {}
     steps: list[Callable[[], object]] = [
         lambda: write_summary(book, analysis, verdicts),
-        lambda: write_inputs(book, analysis, of_set.entries, (*of_set.wanted, *coil_entries(analysis))),
+        lambda: write_inputs(
+            book, analysis, of_set.entries, (*of_set.wanted, *coil_entries(analysis), *motion_entries(analysis))
+        ),
         lambda: write_figures(book, analysis, plan),
         lambda: sums.update(write_readings(book, analysis, plan)),
         lambda: write_fit(book, analysis, plan, sums),
         *(_load_line_step(book, line, plan, sums) for line in analysis.lines),
         lambda: write_coils(book, analysis, plan),
+        lambda: write_motion(book, analysis),
         lambda: tops.update(write_interpolation(book, plan, sums)),
         lambda: write_slopes(book, plan, sums, tops, accuracy_of(analysis.lines[0].stated)),
         *of_set.steps(sums),

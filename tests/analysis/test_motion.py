@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from loadbench.analysis import Analysis, analyse
-from loadbench.analysis.motion.dynamics import FIGURES, run_dynamics, swept_speeds
 from loadbench.analysis.dynamic_runs import fully_analysed
+from loadbench.analysis.motion.dynamics import FIGURES, run_dynamics, swept_speeds
 from loadbench.job.edits import replaced_all
 from loadbench.job.model import Job
 from loadbench.job.reading_in import job_from_text

@@ -96,10 +96,11 @@ def test_the_spring_index(changes: dict[str, Any], field: str | None, index: str
         ({"small_mean_diameter": "31.496 mm"}, None),  # 1.240 in
         ({"small_mean_diameter": "1.241 in"}, "small_mean_diameter"),
         ({"small_mean_diameter": "1.241 in", "mean_diameter": None}, None),
-        ({"free_height": "1.081 in"}, None),
+        ({"free_height": "1.081 in"}, "free_height"),  # below the installed height
+        ({"free_height": "1.901 in"}, None),
         ({"free_height": "1.080 in"}, "free_height"),
         ({"free_height": "1.000 in"}, "free_height"),
-        ({"free_height": "1.000 in", "bind_height": None}, None),
+        ({"free_height": "1.000 in", "bind_height": None}, "free_height"),
         # Negative anything is out of sense by itself, and says nothing of the rest.
         ({"wire": {"diameter": "-0.2 in"}}, "wire.diameter"),
         ({"active_coils": -3.0}, "active_coils"),
@@ -123,9 +124,10 @@ def test_a_bind_height_that_is_wrong_itself_says_nothing_of_the_free_height() ->
 def test_a_spring_alone_may_have_its_bind_height_beside_its_coil() -> None:
     low = {"bind_height": None, "free_height": "1.050 in"}
     assert list(faults(low, **{"spring.bind_height": "1.060 in"})) == [f"{WHERE}.free_height"]
-    assert faults(low, **{"spring.bind_height": "1.040 in"}) == {}
+    assert faults(low, **{"spring.bind_height": "1.040 in", "spring.installed_height": None}) == {}
     two = (COIL | low, COIL | {"name": "inner"})
-    assert faults({}, **{"spring.coils": two, "spring.bind_height": "1.060 in"}) == {}  # of the pair, not of this one
+    of_the_pair = {"spring.coils": two, "spring.bind_height": "1.060 in", "spring.installed_height": None}
+    assert faults({}, **of_the_pair) == {}  # of the pair, not of this one
     # A line's own bind height holds for the coil that both share.
     lines = {"lines.exhaust.spring.bind_height": "1.060 in"}
     assert list(faults(low, **lines, **{"spring.bind_height": "1.040 in"})) == [f"{WHERE}.free_height"]
@@ -224,3 +226,13 @@ def test_a_fit_is_not_held_up_by_a_strength_that_is_unknown() -> None:
     told = analysed(head([("1", 150.0, 400.0)], [1.810], spring=spring))
     assert [problem.place.field for problem in told.problems] == [f"{WHERE}.wire.diameter"]
     assert fit(told).problems == ()
+
+
+def test_coils_that_are_bound_at_the_installed_height() -> None:
+    plain = {"bind_height": None, "free_height": None, "wire": {"diameter": "0.200 in"}, "ends": "closed and ground"}
+    plain |= {"small_mean_diameter": None, "tapered_coils": None}
+    found = faults(plain | {"active_coils": None, "total_coils": 9.6}, **{"spring.installed_height": "1.900 in"})
+    assert "bound at the installed height" in found[f"{WHERE}.total_coils"].what
+    assert f"{WHERE}.total_coils" not in faults(
+        plain | {"active_coils": None, "total_coils": 9.4}, **{"spring.installed_height": "1.900 in"}
+    )

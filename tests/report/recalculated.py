@@ -21,6 +21,7 @@ from loadbench.report.book.coil_cells import coil_cell
 from loadbench.report.book.coils_sheet import KEPT
 from loadbench.report.book.formulas import member_cell
 from loadbench.report.book.inputs import cell_name
+from loadbench.report.motion_words import MOTION_FIGURES
 from loadbench.report.workbook import workbook_bytes
 from loadbench.units import Kind, Style, parse, to_display
 
@@ -123,13 +124,18 @@ def stored(book: bytes) -> Calculated:
 
 
 def named_figures(analysis: Analysis) -> dict[str, Figure]:
-    """Every figure of an analysis by the name of its cell."""
-    found = {f"{line.name}_{name}": figure for line in analysis.lines for name, figure in line.figures.items()}
+    """Every figure of an analysis by the name of its cell, but for those of the motion."""
+    found = {
+        f"{line.name}_{name}": figure
+        for line in analysis.lines
+        for name, figure in line.figures.items()
+        if name not in MOTION_FIGURES
+    }
     for line in analysis.lines:
         for place, member in enumerate(line.members):
             found |= {member_cell(line, place, name): figure for name, figure in member.figures.items()}
     if analysis.has_lines:
-        found |= {f"worst_{name}": figure for name, figure in analysis.figures.items()}
+        found |= {f"worst_{name}": each for name, each in analysis.figures.items() if name not in MOTION_FIGURES}
     return found
 
 

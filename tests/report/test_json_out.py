@@ -17,7 +17,9 @@ from tests.report.cases import CASES
 
 ALWAYS = (
     "rate_N_per_m", "seat_load_N", "open_load_N", "net_valve_lift_m", "open_height_m", "bind_margin_m",
-    "retainer_margin_m", "follower_seat_load_N", "follower_open_load_N", "effective_seat_load_N",
+    "retainer_margin_m", "follower_seat_load_N", "follower_open_load_N", "effective_seat_load_N", "referred_mass_kg",
+    "separation_speed_rpm", "least_contact_force_N", "greatest_contact_force_N", "onset_speed_rpm",
+    "seating_speed_m_per_s", "surge_load_N",
 )  # fmt: skip
 FINDING = {
     "id", "level", "sentence", "value", "unit", "limit", "margin", "chance", "missing", "fix", "source", "kind",
@@ -37,6 +39,7 @@ def test_the_figures_that_scripts_rely_on_are_there(name: str) -> None:
     for figures in (out["figures"], *(line["figures"] for line in out["lines"].values())):
         assert {key for key in ALWAYS for key in (key, f"{key}_U")} <= figures.keys()
         assert "rate_evidence" in figures
+        assert figures["loss_bands_rpm"] is None, "nothing is known of any lift here"
         assert all(isinstance(value, float | str | None) for value in figures.values())
     assert all(finding.keys() == FINDING for finding in out["findings"])
 

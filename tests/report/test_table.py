@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from loadbench.analysis import analyse
+from loadbench.analysis.figure import keyed
 from loadbench.findings import judge
 from loadbench.report.plain_text import ACTIVE_STARTS
 from loadbench.report.table import (
@@ -53,7 +54,11 @@ def test_load_table_ends_on_the_figures() -> None:
 def test_numbers_come_back_as_they_were() -> None:
     analysis = analyse(CASES["lines"][0])
     rows = rows_of(figures_csv(analysis))
-    wanted = {(line.name, figure.key): figure.value for line in analysis.lines for figure in line.figures.values()}
+    wanted = {
+        (line.name, figure.key): None if figure.value is None else keyed(figure.value, figure.kind)
+        for line in analysis.lines
+        for figure in line.figures.values()
+    }
     found = {(row[0], row[2]): float(row[3]) if row[3] else None for row in rows[1:]}
     assert found == wanted
     table = rows_of(load_table_csv(analysis))

@@ -15,6 +15,7 @@ TOPICS = (
     "readings",
     "printout",
     "spring",
+    "motion",
     "fitup",
     "variants",
     "inverse",

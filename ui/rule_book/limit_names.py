@@ -43,6 +43,10 @@ def limit_label(name: str) -> str:
         "drawn-preset": QCoreApplication.translate(_CONTEXT, "Drawn wire, preset"),
         "coils": QCoreApplication.translate(_CONTEXT, "Between two springs"),
         "step": QCoreApplication.translate(_CONTEXT, "At the retainer's step"),
+        "hydraulic": QCoreApplication.translate(_CONTEXT, "Hydraulic follower"),
+        "solid": QCoreApplication.translate(_CONTEXT, "Solid follower or bucket"),
+        "roller": QCoreApplication.translate(_CONTEXT, "Over the roller's radius"),
+        "wheel": QCoreApplication.translate(_CONTEXT, "Radius of the grinding wheel"),
         "bucket_most": QCoreApplication.translate(_CONTEXT, "Bucket, most"),
     }
     return words.get(name, name.replace("_", " ").replace("-", " ").capitalize())

@@ -151,12 +151,21 @@ def _bind_share(basis: CoilBasis, load: float | None, missing: tuple[str, ...]) 
     return coil_figure(name, value, formula, inputs, source="en-13906-1", note=FROM_MEMORY)
 
 
+LANDED = "from the coils' landings"
+LANDS = "By the coil's own curve, the pitch taken as even: no reading shows how its coils stiffen as they land."
+
+
 def bind_load_figure(coil: StandingCoil) -> Figure:
     """The load that presses a coil to bind."""
     name, strand, bind = "bind_load", coil.strand, coil.bind
     if strand is None or bind is None:
         missing = waits_for(coil.strand_missing, () if bind is not None else (coil.bind_field,))
         return coil_figure(name, missing=missing, source="en-13906-1")
+    stressed = coil.basis.stressed
+    landed = strand.evidence is Evidence.GEOMETRIC or strand.extrapolated(bind)
+    if landed and coil.basis.geometry.tapers and stressed is not None and math.isfinite(stressed.last):
+        formula = "F_c = load at which the last of its coils lands"
+        return coil_figure(name, stressed.last, formula, evidence=LANDED, note=LANDS)
     value = coil.load(bind)
     field = coil.bind_field if coil.bind_measured else "figures.geometric_bind_height"
     height = given("L_c", "bind height", bind, LENGTH, field)

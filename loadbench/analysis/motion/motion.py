@@ -82,7 +82,7 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
     shown = add_lobe(bench, shown)
     lash, wanting = _lash(bench)
     gear, typical, waits = _gear(bench, masses)
-    missing = (*found.missing, *wanting, *waits)
+    missing = tuple(dict.fromkeys((*found.missing, *wanting, *waits)))
     if gear is None or lash is None or masses is None or missing:
         add_unknown_balance(bench, missing, found.note)
         add_pushrod(bench, None, None)

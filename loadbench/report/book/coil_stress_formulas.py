@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from loadbench.analysis.coils.stress_figures import LANDED
 from loadbench.report.book.blocks import offset_formula
 from loadbench.report.book.coil_cells import CoilCells
 from loadbench.report.book.coil_formulas import HIGH, LOW, Formulas
@@ -65,6 +66,11 @@ def _standing(of: CoilCells) -> Formulas:
         taken = judged is not None and name in line.members[judged].figures and of.block is not None
         cell = member_cell(line, judged, name) if taken and judged is not None else ""
         yield f"{end}_load", cell or _load(of, own(f"{end}_height"))
+    landed = of.coil.figures["bind_load"]
+    if landed.evidence == LANDED and landed.value is not None:
+        at_export = repr(to_display(landed.value, Kind.FORCE, of.book.style))
+        yield "bind_load", when(own("as_exported"), f"IF({own('as_exported')}=1,{at_export},{DASH})")
+        return
     load = _load(of, own("bind_height"))
     yield "bind_load", when(own("as_exported"), f"IF({own('as_exported')}=1,{load},{DASH})") if of.by_curve else load
 

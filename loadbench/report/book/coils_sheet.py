@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from loadbench.analysis import Analysis, Figure
+from loadbench.analysis.coils.stress_figures import LANDED
 from loadbench.analysis.figure import Plain, symbolic
 from loadbench.report.book.blocks import Plan
 from loadbench.report.book.coil_basis import Rest, loads_of, rests_on
@@ -75,7 +76,7 @@ def _write_figure(sheet: Sheet, of: CoilCells, figure: Figure, formulas: Mapping
     else:
         sheet.formula(row, VALUE, formula, value, places)
     sheet.text(row, UNIT, book.unit(figure.kind), "unit")
-    by_curve = of.by_curve and figure.name == "bind_load"
+    by_curve = figure.name == "bind_load" and (of.by_curve or figure.evidence == LANDED)
     sheet.text(row, CELL, "" if formula is None else KEPT if kept or by_curve else LIVE, "word")
     note = " ".join(_notes(figure))
     came = figure.evidence.removeprefix("from ")

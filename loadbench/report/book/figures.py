@@ -12,6 +12,7 @@ from loadbench.report.book.blocks import Plan
 from loadbench.report.book.formulas import DASH, LineFormulas, Pair, member_cell, when
 from loadbench.report.book.inputs import words
 from loadbench.report.book.paper import Book, Sheet
+from loadbench.report.motion_words import MOTION_FIGURES
 from loadbench.units import Kind
 
 COLUMNS = (
@@ -50,13 +51,13 @@ def write_figures(book: Book, analysis: Analysis, plan: Plan) -> None:
     """
     sheet = book.sheet("Figures", COLUMNS)
     if analysis.has_lines:
-        for figure in analysis.figures.values():
+        for figure in _at_rest(analysis.figures).values():
             _write(sheet, ("worst", ""), figure, f"worst_{figure.name}", _worst(analysis, figure.name))
     for line in analysis.lines:
         formulas = LineFormulas(line, plan, book.style)
         _write_hydraulic(sheet, line, formulas)
         own = formulas.all()
-        for figure in _with_other_kind(line.figures, OF_ONE_KIND):
+        for figure in _with_other_kind(_at_rest(line.figures), OF_ONE_KIND):
             _write(sheet, (line.name, ""), figure, formulas.own(figure.name), own.get(figure.name))
         for place, member in enumerate(line.members):
             pairs = dict(formulas.margins_of(member, place))
@@ -64,6 +65,11 @@ def write_figures(book: Book, analysis: Analysis, plan: Plan) -> None:
                 own_name = member_cell(line, place, figure.name)
                 _write(sheet, (line.name, member.title), figure, own_name, pairs.get(figure.name))
     sheet.at.print_area(0, 0, sheet.row - 1, NAME - 1)
+
+
+def _at_rest(figures: dict[str, Figure]) -> dict[str, Figure]:
+    """The figures without those of the motion, which stand on sheets of their own."""
+    return {name: figure for name, figure in figures.items() if name not in MOTION_FIGURES}
 
 
 def _with_other_kind(figures: dict[str, Figure], wanted: Iterable[str]) -> Iterator[Figure]:

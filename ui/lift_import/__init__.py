@@ -1,0 +1,1 @@
+"""Lift tables from files and the clipboard, shown before they go into the job."""

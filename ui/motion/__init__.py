@@ -1,0 +1,1 @@
+"""The Motion page's own parts."""

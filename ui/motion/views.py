@@ -1,0 +1,79 @@
+"""Which views the Motion page has: their words, the figures that belong to each, and how each is made when wanted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from importlib import import_module
+from typing import TYPE_CHECKING, cast
+
+from ui.motion.wording import tr
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from ui.motion.motion_picture import MotionPicture
+    from ui.session import Session
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MotionView:
+    """A view: its word, what it shows, the groups of figures beneath; whether it wants the gear, the slider, inputs."""
+
+    key: str
+    word: str
+    tip: str
+    groups: tuple[str, ...]
+    place: str
+    needs_gear: bool = True
+    has_speed: bool = True
+    wants_inputs: bool = False
+
+    def make(self, session: Session) -> MotionPicture:
+        """The view, made now."""
+        module, _, name = self.place.partition(":")
+        make = cast("Callable[[Session], MotionPicture]", getattr(import_module(module), name))
+        return make(session)
+
+
+def views() -> tuple[MotionView, ...]:
+    """The views, with their words in the user's language."""
+    return (
+        MotionView(
+            key="lift",
+            word=tr("Lift"),
+            tip=tr("Lift, velocity, acceleration and jerk over the cam\u2019s angle"),
+            groups=("lobe", "masses"),
+            place="ui.motion.lift_view:LiftView",
+            needs_gear=False,
+        ),
+        MotionView(
+            key="force",
+            word=tr("Force"),
+            tip=tr("The contact force over the cam\u2019s angle at one speed"),
+            groups=("balance", "dynamic", "pushrod"),
+            place="ui.motion.force_view:ForceView",
+        ),
+        MotionView(
+            key="map",
+            word=tr("Map"),
+            tip=tr("The contact force over speed and cam angle, and where contact is lost"),
+            groups=("dynamic",),
+            place="ui.motion.map_view:MapView",
+        ),
+        MotionView(
+            key="speeds",
+            word=tr("Speeds"),
+            tip=tr("Forces, seating speed and surge load against the speed"),
+            groups=("dynamic", "balance"),
+            place="ui.motion.speeds_view:SpeedsView",
+        ),
+        MotionView(
+            key="matters",
+            word=tr("What matters"),
+            tip=tr("Which input moves the speed at which contact is lost most"),
+            groups=("masses", "balance"),
+            place="ui.motion.matters_view:MattersView",
+            has_speed=False,
+            wants_inputs=True,
+        ),
+    )
