@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 from typing_extensions import override
 
+from loadbench.analysis.motion.result import Dynamics
 from loadbench.errors import InputError
 from loadbench.findings.shop import Shop
 from loadbench.job.edits import replaced_all
@@ -80,6 +81,7 @@ class Session(QObject):
         self.shop = shop
         self.path: Path | None = None
         self.pointing = Pointing()
+        self.runs: dict[str, tuple[object, Dynamics]] = {}
         self.state: State = state_of(job, shop)
         self.line = self._line_told = self.state.analysis.stated.lines[0]
         self._job = job  # as committed; state.job is this one or a preview of it
@@ -112,7 +114,7 @@ class Session(QObject):
             unsaved: whether the file lacks what is on the table, as after a crash.
         """
         self._stop_preview()
-        state = state_of(job, self.shop)
+        state = state_of(job, self.shop, self.runs)
         self.undo_stack.clear()
         if unsaved:
             self.undo_stack.resetClean()
@@ -132,7 +134,7 @@ class Session(QObject):
     def install_shop(self, shop: Shop | None) -> None:
         """Judge by other shop limits from now on; the job stays as it is."""
         self.shop = shop
-        self.state = state_of(self.state.job, shop)
+        self.state = state_of(self.state.job, shop, self.runs)
         self.changed.emit(self.state)
 
     # Edits
@@ -178,7 +180,7 @@ class Session(QObject):
         if after == self.state.job:  # previewed already
             after, self._ready = self.state.job, self.state
         else:
-            self._ready = state_of(after, self.shop)  # what cannot be analysed must not become a step
+            self._ready = state_of(after, self.shop, self.runs)  # what cannot be analysed must not become a step
         self._stop_preview()
         number = self.gesture() if gesture is None else gesture
         self.undo_stack.push(EditJob(text, number, (before, after), self._install))
@@ -186,7 +188,7 @@ class Session(QObject):
     def _install(self, job: Job) -> None:
         state, self._ready = self._ready, None
         if state is None or state.job is not job:
-            state = state_of(job, self.shop)
+            state = state_of(job, self.shop, self.runs)
         self._stop_preview()
         self._take(job, state)
 
@@ -231,12 +233,24 @@ class Session(QObject):
         shown = self.state.job is not self._job
         self._stop_preview()
         if shown:
-            self.state = state_of(self._job, self.shop)
+            self.state = state_of(self._job, self.shop, self.runs)
             self.changed.emit(self.state)
 
     def _stop_preview(self) -> None:
         self._timer.stop()
         self._previewed = None
+
+    def take_run(self, line: str, key: object, dynamics: Dynamics) -> None:
+        """A dynamic run was made: judge by it, as long as what it rests on stands.
+
+        Args:
+            line: its name.
+            key: what it rests on, by `run_key`.
+            dynamics: what it found.
+        """
+        self.runs[line] = (key, dynamics)
+        self.state = state_of(self.state.job, self.shop, self.runs)
+        self.changed.emit(self.state)
 
     def _show_preview(self) -> None:
         if self._previewed is None:
@@ -246,7 +260,7 @@ class Session(QObject):
         except InputError:
             return
         if job != self.state.job:
-            self.state = state_of(job, self.shop)
+            self.state = state_of(job, self.shop, self.runs)
             self.changed.emit(self.state)
 
     # What is on show

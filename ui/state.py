@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from loadbench.analysis import Analysis, analyse
+from loadbench.analysis import Analysis, LineAnalysis, analyse
+from loadbench.analysis.dynamic_runs import with_dynamics
+from loadbench.analysis.motion.result import Dynamics
 from loadbench.findings import judge
 from loadbench.findings.finding import Verdicts
 from loadbench.findings.shop import Shop
@@ -57,15 +59,33 @@ class Pointing:
     member: str | None = None
 
 
-def state_of(job: Job, shop: Shop | None = None) -> State:
+Runs = Mapping[str, tuple[object, Dynamics]]
+"""Dynamic runs by the line's name, each with what it rests on."""
+
+
+def run_key(line: LineAnalysis) -> object:
+    """All that a dynamic run of a line rests on; None where none can be made."""
+    dynamic = line.motion.dynamic
+    return None if dynamic is None else (*dynamic.key, line.motion.speed_limit)
+
+
+def state_of(job: Job, shop: Shop | None = None, runs: Runs | None = None) -> State:
     """A job analysed and judged.
 
     Args:
         job: what is stated.
         shop: the shop's own limits; None for the program's.
+        runs: dynamic runs that were made; those that still hold join the analysis.
 
     Returns:
-        The state, quick parts only.
+        The state; what is slow and not there is told as computing.
     """
     analysis = analyse(job)
+    kept = {
+        line.name: runs[line.name][1]
+        for line in (analysis.lines if runs else ())
+        if runs and line.name in runs and runs[line.name][0] == run_key(line)
+    }
+    if kept:
+        analysis = with_dynamics(analysis, kept)
     return State(job=job, analysis=analysis, verdicts=judge(analysis, shop))

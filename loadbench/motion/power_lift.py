@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import functools
 import math
+from collections.abc import Callable
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -17,6 +18,7 @@ from loadbench.arrays import Floats, Real
 from loadbench.errors import InputError
 
 FEWEST, MOST = 3, 8
+ROOT_ZERO = 1e-14
 STEPS = (1.0, 60.0)
 """Distance between exponents that a fit may use: from 2-3-4-5-6, the most pointed, to nearly square."""
 
@@ -105,6 +107,30 @@ class PowerFit(NamedTuple):
     powers: tuple[float, ...]
 
 
+def _root(function: Callable[[float], float], low: float, high: float) -> float:
+    """Where a function of one sign at each end is zero: false position, the end that stays weighed less each time.
+
+    At the program's start a lobe of durations is among the first things computed, and scipy's root finder would have to
+    be loaded for it.
+    """
+    at_low, at_high = function(low), function(high)
+    stayed = 0
+    for _ in range(200):
+        if at_low == at_high:
+            break
+        middle = (low * at_high - high * at_low) / (at_high - at_low)
+        found = function(middle)
+        if abs(found) < ROOT_ZERO or high - low < ROOT_ZERO:
+            return middle
+        if (found > 0) == (at_low > 0):
+            low, at_low, at_high = middle, found, at_high / 2 if stayed < 0 else at_high
+            stayed = -1
+        else:
+            high, at_high, at_low = middle, found, at_low / 2 if stayed > 0 else at_low
+            stayed = 1
+    return (low + high) / 2
+
+
 def place_of(powers: tuple[float, ...], level: float) -> float:
     """Where a power polynomial passes a level.
 
@@ -118,9 +144,7 @@ def place_of(powers: tuple[float, ...], level: float) -> float:
     Source:
         own derivation: with n exponents Descartes' rule leaves no turn between nose and closing.
     """
-    from scipy.optimize import brentq
-
-    return float(brentq(lambda x: float(power_rise(powers, x)) - level, 0.0, 1.0, xtol=1e-14, rtol=1e-14))
+    return _root(lambda x: float(power_rise(powers, x)) - level, 0.0, 1.0)
 
 
 def family(step: float) -> tuple[float, ...]:
@@ -152,8 +176,6 @@ def fitted(lifts: tuple[float, float], durations: tuple[float, float], greatest_
     Source:
         own derivation: the ratio of the two durations fixes the step between exponents, either of them the duration.
     """
-    from scipy.optimize import brentq
-
     (low, high), (long, short) = lifts, durations
     if not 0 < low < high < greatest_lift:
         raise InputError("the lifts of the two durations", expected="above zero, rising, below the greatest lift")
@@ -170,7 +192,7 @@ def fitted(lifts: tuple[float, float], durations: tuple[float, float], greatest_
             f"the duration at the lower lift is {long / short:.3f} times that at the higher one",
             expected=f"{full:.3f} to {gentle:.3f} times for a power polynomial of that lift",
         )
-    step = float(brentq(lambda step: ratio(step) - long / short, *STEPS, xtol=1e-12))
+    step = _root(lambda step: ratio(step) - long / short, *STEPS)
     half = float(long / 2 / place_of(family(step), low / greatest_lift))
     if half > math.pi:
         raise InputError("the two durations", expected="a lift that is over within one turn of the cam")

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from loadbench.analysis import LineAnalysis, analyse
+from loadbench.analysis.variants import with_variant
 from loadbench.assembly.spring_wanted import (
     Asked,
     Choices,
@@ -17,6 +18,8 @@ from loadbench.assembly.spring_wanted import (
     coil_changes,
     left_of_old,
     length_text,
+    variant_changes,
+    ways_of,
     wire_text,
 )
 from loadbench.findings.rows import rows_in_force
@@ -282,3 +285,31 @@ def test_lengths_are_written_with_their_unit() -> None:
     assert length_text(0.03, Style.METRIC) == "30.000 mm"
     assert length_text(0.0254, Style.INCH_POUND) == "1.0000 in"
     assert wire_text(0.0041, Style.INCH_POUND) == "4.10 mm"
+
+
+def test_a_variant_is_the_found_spring_alone_and_the_job_stays() -> None:
+    """Laid over the job, nothing that was measured of its own nest speaks for it."""
+    job, choices = nest(), Choices(material="VDSiCrV", preset=True, peened=True)
+    spring = best(job, material="VDSiCrV", preset=True, peened=True)
+    after = replaced_all(job, variant_changes(spring, job, choices, Style.METRIC, "found"))
+    assert after.variants[-1].name == "found"
+    assert after.model_copy(update={"variants": job.variants}) == job
+    line = line_of(with_variant(after, len(job.variants)))
+    assert line.value("seat_load") == pytest.approx(180 * LBF, rel=2e-3)
+    assert line.value("open_load") == pytest.approx(445 * LBF, rel=2e-3)
+    (coil,) = line.coils
+    assert coil.value("stress_share_open") == pytest.approx(spring.stress_share_open, rel=2e-3)
+
+
+def test_the_ways_lead_to_what_the_line_states() -> None:
+    ways = ways_of(line_of(nest(targets__inner_diameter_min=None)))
+    assert "targets.outer_diameter_max" in ways
+    assert "targets.inner_diameter_min" not in ways
+    assert "spring.installed_height" in ways
+    assert ways[-1] == "rules.bind-margin-min"
+    bare = ways_of(line_of(nest(spring__installed_height=None, valve_gear__measured_net_lift="14 mm")))
+    assert "spring.bare_height" in bare
+    assert "valve_gear.measured_net_lift" in bare
+    own = sample("short-travel-hydraulic-roller", lines__exhaust__targets={"open_load": "300 lbf"})
+    assert "lines.exhaust.targets.open_load" in ways_of(line_of(own, "exhaust"))
+    assert "targets.open_load" in ways_of(line_of(own, "intake"))

@@ -73,7 +73,9 @@ def test_any_document_is_judged_without_a_traceback(tree: dict[str, Any]) -> Non
         # The rates that stand side by side are there or not; the one that counts says what it waits for.
         # What does not exist, as a hollow in a lobe without one, says so in a note.
         beside = figure.name.startswith("rate_")
-        assert figure.known or figure.missing or beside or figure.note, f"{figure.name} is unknown without saying what it waits for"
+        assert figure.known or figure.missing or beside or figure.note, (
+            f"{figure.name} is unknown without saying what it waits for"
+        )
 
 
 @given(trees())

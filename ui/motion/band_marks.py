@@ -59,7 +59,7 @@ def _runs(found: Sweep) -> list[tuple[float, float]]:
 def notes(seen: Seen, style: Style) -> tuple[str, ...]:
     """What is said of the bands beneath a picture."""
     if seen.dynamics is None:
-        return (tr("The sweep is being worked out."),)
+        return (tr("The sweep is not there yet."),)
     found = seen.dynamics.found
     said = [_first(seen, style)]
     if not found.periodic.all():

@@ -108,8 +108,6 @@ def heat_of(seen: Seen, style: Style) -> Heat:
     force = np.asarray(to_display(found.force[:, columns], Kind.FORCE, style))
     speeds = np.asarray(to_display(found.speeds, Kind.SPEED, style))
     angles = np.degrees(found.angles[columns])
-    low, high = lifted(seen)
-    force = np.where((force <= 0) & ((angles < low) | (angles > high)), np.nan, force)  # nobody looks for contact there
     across, up = edges_of(angles), edges_of(speeds)
     steps = np.diff(speeds)
     if steps.size and steps.max() > 1.001 * steps.min():  # an image has rows of one height
@@ -158,7 +156,7 @@ def map_picture(seen: Seen, style: Style, outline: tuple[Stroke, ...]) -> Told:
         outline: of the region where contact is lost.
     """
     if seen.dynamics is None:
-        return Told(empty=tr("The sweep is being worked out."))
+        return Told(empty=tr("The sweep is not there yet."))
     found = seen.dynamics.found
     angles = np.degrees(found.angles[window_of(seen, found)])
     left, right = float(edges_of(angles)[0]), float(edges_of(angles)[-1])

@@ -74,7 +74,7 @@ def speeds_picture(seen: Seen, style: Style) -> Told:
         style: the units on show.
     """
     if seen.dynamics is None:
-        return Told(empty=tr("The sweep is being worked out."))
+        return Told(empty=tr("The sweep is not there yet."))
     found = seen.dynamics.found
     greatest, least = tr("greatest"), tr("least")
     forces = [(found.peak_force, GREATEST, greatest), (found.least_force, LEAST, least)]

@@ -41,17 +41,24 @@ class SweepWork(QWidget):
         self._slow.setInterval(SHOW_AFTER_MS)
         self._slow.timeout.connect(self._appear)
         self.button.clicked.connect(self._pressed)
-        self._escape = QShortcut(QKeySequence.StandardKey.Cancel, self)
-        self._escape.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-        self._escape.activated.connect(self._stop)
+        self._escape: QShortcut | None = None
         sweeper.changed.connect(self.follow)
         sweeper.begun.connect(self.follow)
         sweeper.advanced.connect(self._advance)
         self.hide()
 
+    def stop_from(self, page: QWidget) -> None:
+        """Have Esc stop the work from anywhere in a page, while there is any."""
+        self._escape = QShortcut(QKeySequence.StandardKey.Cancel, page)
+        self._escape.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        self._escape.setEnabled(False)
+        self._escape.activated.connect(self._stop)
+
     def follow(self) -> None:
         """Tell what the sweep is doing now."""
         sweeper = self.sweeper
+        if self._escape is not None:
+            self._escape.setEnabled(sweeper.busy)
         if sweeper.busy:
             self._say_doing()
             if self.isHidden() and not self._slow.isActive():

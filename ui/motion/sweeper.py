@@ -44,6 +44,7 @@ class Sweeper(QObject):
 
     changed = Signal()  # another sweep, or none to come
     begun = Signal()  # work was begun
+    answered = Signal(str, object, object)  # line, what the run rests on, its Dynamics with bands
     advanced = Signal(float)
 
     def __init__(self, session: Session, parent: QObject | None = None) -> None:
@@ -232,6 +233,8 @@ class Sweeper(QObject):
         if self.live:
             self._after()
         self.changed.emit()
+        if asked is not None and doing == BANDS and isinstance(answer, Dynamics):
+            self.answered.emit(*asked, answer)
 
     def _after(self) -> None:
         if self.held is None or self.stale:

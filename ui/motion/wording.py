@@ -81,8 +81,11 @@ def in_degrees(value: float, order: int, style: Style) -> float:
 
 
 def small(value: float) -> str:
-    """A number of three digits, however small."""
-    return f"{value:.3g}".replace("-", "\u2212")
+    """A number of three digits, however small, without powers of ten."""
+    if not value or not math.isfinite(value):
+        return "0"
+    places = min(max(2 - math.floor(math.log10(abs(value))), 0), 12)
+    return f"{value:.{places}f}".replace("-", "\u2212")
 
 
 # Bands

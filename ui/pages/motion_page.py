@@ -17,8 +17,8 @@ from ui.motion.seen import Seen, speeds_of
 from ui.motion.speed_bar import SpeedBar
 from ui.motion.sweep_work import SweepWork
 from ui.motion.sweeper import Sweeper
+from ui.motion.table_room import TableRoom
 from ui.motion.views import MotionView, views
-from ui.spring.table_place import TablePlace
 from ui.state import Pointing
 from ui.theme import theme
 from ui.trust.word_row import WordRow
@@ -62,6 +62,7 @@ class MotionPage(QWidget):
         self.reset_button, self.read_out = QToolButton(), QLabel()
         self.sweeper = Sweeper(session, self)
         self.speed, self.work = SpeedBar(), SweepWork(self.sweeper)
+        self.work.stop_from(self)
         self.waiting = WaitingPage("motion_fill_first")
         self.stack, self.table = _Views(), FigureTable(session)
         self._missing = ""
@@ -84,7 +85,7 @@ class MotionPage(QWidget):
             self.splitter.addWidget(part)
             self.splitter.setCollapsible(place, False)
             self.splitter.setStretchFactor(place, 1 - place)
-        self.table_place = TablePlace(self.splitter, self.table)
+        self.table_place = TableRoom(self.splitter, self.table)
         self.stack.addWidget(self.waiting)
         self.read_out.setObjectName("motion_read_out")
         self.read_out.setTextFormat(Qt.TextFormat.PlainText)
@@ -130,6 +131,7 @@ class MotionPage(QWidget):
             signal.connect(self._follow)
         session.loaded.connect(self._loaded)
         self.sweeper.changed.connect(self._follow)
+        self.sweeper.answered.connect(session.take_run)
         self.speed.moved.connect(self._slid)
         self.words.chosen.connect(self._view_chosen)
         self.reset_button.clicked.connect(self.reset_view)

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QCoreApplication, Signal
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLabel, QWidget
+from typing_extensions import override
 
 from loadbench.assembly.spring_wanted import Choices
 from loadbench.spring.materials import materials
@@ -12,8 +15,22 @@ from loadbench.units import Style
 from ui.spring.wording import tr
 from ui.widgets.flow_bar import FlowBar
 
+if TYPE_CHECKING:
+    from PySide6.QtGui import QWheelEvent
+
 OF_STYLE = {Style.METRIC: "metric", Style.INCH_POUND: "inch"}
 """The stock wires that a style of units starts with."""
+
+
+class _List(QComboBox):
+    """The wheel over it changes nothing unless it has the focus."""
+
+    @override
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        if self.hasFocus():
+            super().wheelEvent(event)
+        else:
+            event.ignore()
 
 
 class SearchChoices(FlowBar):
@@ -47,7 +64,8 @@ class SearchChoices(FlowBar):
         )
 
     def _list(self, name: str, label: str, tip: str) -> QComboBox:
-        pair, word, chosen = QWidget(), QLabel(label), QComboBox()
+        pair, word, chosen = QWidget(), QLabel(label), _List()
+        chosen.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         chosen.setObjectName(name)
         chosen.setAccessibleName(label)
         chosen.setToolTip(tip)

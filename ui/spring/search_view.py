@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar, QPushButton, QScrollArea, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -119,7 +119,7 @@ class SearchView(QWidget):
 
     def _scrolling(self, inside: QWidget) -> QScrollArea:
         """A low window scrolls what stands above the buttons: sentences are not cut, and the window does not grow."""
-        area = QScrollArea()
+        area = self._area = QScrollArea()
         area.setObjectName("search_area")
         area.setWidgetResizable(True)
         area.setFrameShape(QFrame.Shape.NoFrame)
@@ -131,6 +131,7 @@ class SearchView(QWidget):
 
     def _connect(self) -> None:
         self.choices.changed.connect(self._choose)
+        self.wants.follows = self.choices.fatigue
         self.wants.field_wanted.connect(self._go_to_field)
         self.wants.rule_wanted.connect(self._open_rule)
         self.searcher.changed.connect(self._draw)
@@ -193,6 +194,8 @@ class SearchView(QWidget):
         self._show_what_can_be_done(line, usable=searcher.current and bool(springs))
         self.copy_button.setEnabled(searcher.current)
         self._show_work()
+        # the room for other sentences is made at once: no frame shows them cut
+        QCoreApplication.sendEvent(self._area, QEvent(QEvent.Type.LayoutRequest))
         self._say_found()
 
     def _show_what_can_be_done(self, line: LineAnalysis, *, usable: bool) -> None:
@@ -255,7 +258,7 @@ class SearchView(QWidget):
     def take_over(self) -> None:
         """Put the chosen spring into the job, as one undo step, and say what of the old one remains."""
         spring, task = self.table.chosen, self.searcher.answered
-        if spring is None or task is None or not self.searcher.current:
+        if spring is None or task is None or not self.searcher.current or self.session.previewing:
             return
         line, rank = self._analysis(), self.table.springs.rank(self.table.currentIndex().row())
         left, others = left_of_old(line), len(line.coils) - 1
@@ -266,7 +269,13 @@ class SearchView(QWidget):
     def keep_variant(self) -> None:
         """Keep the chosen spring as a variant, as one undo step; the job's own spring stays."""
         spring, task, job = self.table.chosen, self.searcher.answered, self.session.job
-        if spring is None or task is None or not self.searcher.current or len(job.variants) >= MOST:
+        if (
+            spring is None
+            or task is None
+            or not self.searcher.current
+            or self.session.previewing
+            or len(job.variants) >= MOST
+        ):
             return
         rank, style = self.table.springs.rank(self.table.currentIndex().row()), self.session.style
         name = tr("Found, wire {wire}").format(wire=words.wire(spring.wire_diameter, style).replace("\u2009", " "))

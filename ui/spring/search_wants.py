@@ -6,7 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from ui.labels import label_of
 from ui.spring import search_words as words
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from loadbench.units import Style
 
 RULES = "rules."
+PREFERRED = QSizePolicy.Policy.Preferred
 
 
 class SearchWants(QWidget):
@@ -39,6 +40,7 @@ class SearchWants(QWidget):
         self.beside.setObjectName("search_beside")
         self.links: list[Link] = []  # what is wanting, wrong or free
         self.ways: list[Link] = []  # what is stated
+        self.follows: QWidget | None = None  # what the ways come after in the focus order
         self._bar = FlowBar()
         self._shown: object = None
         column = QVBoxLayout(self)
@@ -68,6 +70,7 @@ class SearchWants(QWidget):
     def _show_links(self, fields: tuple[str, ...], ways: tuple[str, ...]) -> None:
         column = self.layout()
         bar = FlowBar()
+        bar.setSizePolicy(PREFERRED, PREFERRED)  # else the least height is that of all links one above the other
         self.links = [self._link(field) for field in fields]
         self.ways = [self._link(field, brief=True) for field in ways]
         for link in (*self.links, *self.ways):
@@ -78,6 +81,15 @@ class SearchWants(QWidget):
         self._bar.deleteLater()
         self._bar = bar
         bar.setVisible(bool(fields or ways))
+        self._order()
+
+    def _order(self) -> None:
+        """What is made late would come last in the whole window."""
+        before = self.follows
+        for link in (*self.links, *self.ways):
+            if before is not None:
+                QWidget.setTabOrder(before, link)
+            before = link
 
     def _link(self, field: str, *, brief: bool = False) -> Link:
         if field.startswith(RULES):

@@ -78,7 +78,7 @@ def test_a_smoothed_table_shows_its_points_and_how_far_they_lie_off() -> None:
     told = lift_view.lift_picture(seen(table=True), METRIC)
     assert len(told.charts[0].marks) == 61
     assert [mark.y for mark in told.charts[1].marks[:2]] == pytest.approx([-0.01, 0.01])
-    assert "0.01 mm" in " ".join(told.notes)
+    assert "at most 0.0100 mm" in " ".join(told.notes)
     assert lift_view.lift_picture(seen(), METRIC).charts[1].marks == ()
 
 

@@ -14,6 +14,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QSplitter, QWidget
 
 from loadbench.errors import Cancelled
+from loadbench.findings.finding import Level
 from loadbench.job.model import Job
 from loadbench.units import Style
 from tests.ui.lengthened import everything_longer
@@ -131,8 +132,8 @@ def test_the_slider_starts_at_the_limit_and_keys_go_to_the_next_swept_speed(swep
     assert swept.speed.speed == pytest.approx(limit - 100 * RPM)
     assert swept.speed.value.text().startswith(f"{limit / RPM - 100:.0f}")
     assert swept.view is not None
-    assert swept.view.seen is not None  # type: ignore[attr-defined]
-    assert swept.view.seen.speed == swept.speed.speed  # type: ignore[attr-defined]
+    assert swept.view.seen is not None
+    assert swept.view.seen.speed == swept.speed.speed
     QTest.keyClick(swept.speed.slider, Key.Key_Home)
     assert swept.speed.speed == pytest.approx(2000 * RPM)
     QTest.keyClick(swept.speed.slider, Key.Key_PageUp)
@@ -243,6 +244,33 @@ def test_progress_is_told_and_cancel_stops_the_work(
     qtbot.waitUntil(lambda: not page.work.isVisible())
 
 
+def test_escape_stops_the_work_from_the_picture(opened: Open, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    slow = Slow(monkeypatch)
+    window = opened(pair())
+    page = page_of(window)
+    assert slow.begun.wait(2.0)
+    window.activateWindow()
+    view = page.view
+    assert view is not None
+    view.scale.setFocus()
+    QTest.keyClick(view.scale, Key.Key_Escape)
+    assert slow.cancelled.wait(2.0)
+    assert page.sweeper.stopped
+
+
+def test_a_sweep_with_its_bands_is_handed_on(opened: Open, qtbot: QtBot) -> None:
+    page = page_of(opened(pair()))
+    with qtbot.waitSignal(page.sweeper.answered, timeout=LONG) as said:
+        pass
+    held = page.sweeper.held
+    assert held is not None
+    assert said.args == ["common", held.key, held.dynamics]
+    # the session judges by it: nothing is told as computing any more
+    verdicts = page.session.state.verdicts
+    assert next(each for each in verdicts.findings if each.id == "contact-lost").level is not Level.UNKNOWN
+    assert page.session.state.analysis.value("greatest_contact_force") is not None
+
+
 def test_a_stale_picture_is_greyed_and_a_new_one_is_not(
     swept: MotionPage, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -334,36 +362,53 @@ def test_a_lift_without_loads_is_shown_and_the_forces_wait(opened: Open) -> None
     assert not page.sweeper.busy
 
 
-@pytest.mark.parametrize("key", VIEWS)
 @pytest.mark.parametrize("make", [empty, no_masses, pair])
-def test_no_job_breaks_a_view(opened: Open, key: str, make: Callable[[], Job]) -> None:
+def test_no_job_breaks_a_view(opened: Open, make: Callable[[], Job]) -> None:
     window = opened(make())
-    page_of(window).words.choose(key)
-    window.session.set_style(Style.METRIC)
-    settle(window)
-    assert page_of(window).stack.currentWidget() is not None
+    for style in Style:
+        window.session.set_style(style)
+        for key in VIEWS:
+            page_of(window).words.choose(key)
+            settle(window)
+            assert page_of(window).stack.currentWidget() is not None
 
 
 # Room and names
 
 
-@pytest.mark.parametrize("key", VIEWS)
 @pytest.mark.parametrize("style", list(Style))
-def test_d20_nothing_is_cut_at_1280_by_800(swept: MotionPage, key: str, style: Style) -> None:
+def test_d20_nothing_is_cut_at_1280_by_800(swept: MotionPage, style: Style) -> None:
     window = swept.window()
     assert isinstance(window, MainWindow)
-    swept.words.choose(key)
     window.session.set_style(style)
-    settle(window)
-    assert (window.width(), window.height()) == (1280, 800)
-    assert swept.view is not None
-    assert swept.view.minimumSizeHint().height() <= swept.view.height()
-    assert swept.rect().contains(swept.read_out.geometry())
-    assert not swept.table.horizontalScrollBar().isVisible()
-    assert cut(window.shell.stack) == []
-    layout = swept.view.scale.ci.layout
-    rows = sum(layout.rowMaximumHeight(row) for row in range(layout.rowCount()))
-    assert rows <= swept.view.scale.height()
+    for key in VIEWS:
+        swept.words.choose(key)
+        settle(window)
+        assert (window.width(), window.height()) == (1280, 800)
+        assert swept.view is not None
+        assert swept.view.minimumSizeHint().height() <= swept.view.height()
+        assert swept.rect().contains(swept.read_out.geometry())
+        assert not swept.table.horizontalScrollBar().isVisible()
+        assert cut(window.shell.stack) == []
+        layout = swept.view.scale.ci.layout
+        rows = sum(layout.rowMaximumHeight(row) for row in range(layout.rowCount()))
+        assert rows <= swept.view.scale.height()
+
+
+def test_the_table_keeps_the_height_that_it_was_given(swept: MotionPage, opened: Open) -> None:
+    window = swept.window()
+    assert isinstance(window, MainWindow)
+    total = sum(swept.splitter.sizes())
+    QTest.qWait(20)
+    swept.splitter.moveSplitter(total - 120, 1)
+    given = swept.splitter.sizes()[1]
+    for key in (*VIEWS, "lift"):
+        swept.words.choose(key)
+        QTest.qWait(20)
+    assert swept.splitter.sizes()[1] == given
+    other = page_of(opened(pair()))
+    QTest.qWait(20)
+    assert abs(other.splitter.sizes()[1] - given) <= 2
 
 
 @pytest.mark.parametrize("make", [pair, empty])

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QScrollArea
 
 from loadbench.analysis import analyse
 from loadbench.analysis.variants import with_variant
@@ -133,3 +135,44 @@ def test_the_tip_of_a_cell_tells_more(view: SearchView) -> None:
     strength = springs.springs[0].tensile_strength / 6.894757e6
     assert f"Tensile strength {strength:.0f}" in tip("stress_share_open")
     assert tip("spring_index") == "Mean diameter over wire diameter."
+
+
+def test_a_usual_page_shows_all_of_it_without_scrolling(view: SearchView, qtbot: QtBot) -> None:
+    view.resize(620, 590)  # what a window of 1280 x 800 leaves
+    area = view.findChild(QScrollArea, "search_area")
+    qtbot.waitUntil(lambda: not area.verticalScrollBar().isVisible(), timeout=2000)
+    assert view.away.isVisible()
+
+
+def test_the_wheel_over_a_choice_that_has_not_the_focus_changes_nothing(view: SearchView) -> None:
+    stock = view.choices.stock
+    view.table.setFocus()
+    before = stock.currentIndex()
+    for down in (-120, 120):
+        at = QPointF(stock.rect().center())
+        turn = QWheelEvent(
+            at, stock.mapToGlobal(at), QPoint(), QPoint(0, down), Qt.MouseButton.NoButton,
+            Qt.KeyboardModifier.NoModifier, Qt.ScrollPhase.NoScrollPhase, False,
+        )  # fmt: skip
+        QApplication.sendEvent(stock, turn)
+        assert stock.currentIndex() == before
+
+
+def test_what_is_only_being_typed_is_not_taken_over(view: SearchView, qtbot: QtBot) -> None:
+    before = view.session.job
+    view.session.preview("targets.seat_load", "150 lbf")
+    qtbot.waitUntil(lambda: "150" in view.wants.text.text() and view.searcher.current, timeout=10_000)
+    view.take_over()
+    view.keep_variant()
+    assert view.session.job is before
+    view.session.drop_preview()
+
+
+def test_the_ways_stand_in_the_focus_order_between_choices_and_table(view: SearchView) -> None:
+    order = [view.choices.fatigue, *view.wants.links, *view.wants.ways, view.table]
+    widget, met = order[0], [order[0]]
+    while widget is not order[-1]:
+        widget = widget.nextInFocusChain()
+        if widget in order:
+            met.append(widget)
+    assert met == order

@@ -1,0 +1,52 @@
+"""How much room the table of figures gets beneath the pictures of the Motion page, which want to be tall."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from typing_extensions import override
+
+from ui.spring.table_place import TablePlace
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QSplitter
+
+    from ui.motion.figure_table import FigureTable
+
+TALL, USUAL, SHARE = 0.62, 150, 0.3
+"""A picture is at first so tall in its width; the table keeps so many px, but no more than this share of both."""
+KEPT = "splitters/motion"
+"""Where the height of the table is remembered; it goes with the splitters when the layout is reset."""
+
+
+class TableRoom(TablePlace):
+    """Remembers the table's height apart from that of the Spring page."""
+
+    def __init__(self, splitter: QSplitter, table: FigureTable) -> None:
+        super().__init__(splitter, table)
+
+    @override
+    def recall(self) -> None:
+        settings = getattr(self._splitter.window(), "settings", None)
+        kept = "" if settings is None or self._height else settings.text(KEPT)
+        if kept.isdecimal():
+            self._height = int(kept)
+
+    @override
+    def _moved(self) -> None:
+        self._height = self._splitter.sizes()[1]
+        settings = getattr(self._splitter.window(), "settings", None)
+        if settings is not None:
+            settings.put(KEPT, str(self._height))
+
+    @override
+    def place(self, view: str) -> None:
+        if not self._table.isVisible():
+            return
+        total = sum(self._splitter.sizes())
+        least = min(USUAL, round(SHARE * total))
+        table = min(
+            self._height or max(total - round(TALL * self._splitter.width()), least), self._table.needed_height()
+        )
+        if self._splitter.sizes() != [total - table, table]:
+            self._splitter.setSizes([total - table, table])
