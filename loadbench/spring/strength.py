@@ -12,8 +12,8 @@ import numpy as np
 
 from loadbench.arrays import Floats, Indices, Real
 
-# A diameter typed in thousandths of an inch lands up to 0.08 % away from a step's edge in mm and still counts as on it.
-EDGE = 9e-4
+# A diameter typed in inches lands a rounding away from a step's edge; it still counts as on the edge.
+EDGE = 1e-9
 MILLIMETRE = 1e-3
 
 

@@ -97,6 +97,7 @@ def test_what_goes_turn_by_turn_says_that_it_stands_as_at_export() -> None:
         ("valve_gear.lobe_lift", "0.45 in"),
     ],
 )
+@pytest.mark.strength
 def test_a_taper_keeps_no_figure_of_another_coil_or_load(path: str, entry: Any, tmp_path: Path) -> None:
     subject = CASES[CONE][0]
     after, book = changed(subject, {path: entry}, tmp_path)
@@ -119,6 +120,7 @@ def test_a_taper_keeps_no_figure_of_another_coil_or_load(path: str, entry: Any, 
         ({"spring.coils.0.free_height": "0.9 in"}, "pitch"),
     ],
 )
+@pytest.mark.strength
 def test_what_cannot_be_is_a_dash_here_as_there(changes: dict[str, Any], unknown: str, tmp_path: Path) -> None:
     coil = {**GEOMETRY, "total_coils": 6.2, "ends": "closed and ground"}
     subject = job({"coils": [coil], "bind_height": None}, SOLID, **STATED)

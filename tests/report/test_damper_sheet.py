@@ -86,6 +86,7 @@ def test_the_cells_recalculate(name: str, style: Style, tmp_path: Path) -> None:
 
 
 @QUIET
+@pytest.mark.strength
 def test_a_line_of_its_own_and_a_faulty_entry_mended(tmp_path: Path) -> None:
     subject = damped("six pounds", {"readings": FIVE}, lines={"exhaust": {"spring": {"damper": {"load": "14 lbf"}}}})
     mended = {"spring.damper.load": "6 lbf"}

@@ -106,6 +106,7 @@ def test_it_recalculates_as_it_is_and_the_live_cells_follow(style: Style, tmp_pa
 
 
 @QUIET
+@pytest.mark.strength
 def test_another_speed_limit_moves_the_margin_and_unsays_what_rests_on_it(tmp_path: Path) -> None:
     subject, changes = moving(), {"duty.speed_limit": "6800 rpm"}
     _, book = book_of(subject, Style.METRIC)
