@@ -14,10 +14,11 @@ from enum import StrEnum
 import numpy as np
 
 from loadbench.arrays import Floats
+from loadbench.motion.force_balance import Closing, separation_speed
 from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
 from loadbench.motion.periodic import strongest_order
-from loadbench.motion.sweep import WINDOW, Sweep, angles_of
+from loadbench.motion.sweep import Sweep
 
 EDGE = math.pi / 30
 """Edges are found to one turn of the engine a minute."""
@@ -56,31 +57,15 @@ Again = Callable[[Gear, Floats], Sweep]
 """Sweeps another gear or other speeds with everything else the same."""
 
 
-def rigid_separation(gear: Gear, lift: Lift, lash: float = 0.0, window: float = WINDOW) -> float:
-    """Engine speed at which a rigid linkage first loses contact within the window.
-
-    Args:
-        gear: masses and spring.
-        lift: of the lobe at the valve, m.
-        lash: at the valve, m.
-        window: how far from the nose, rad.
-
-    Returns:
-        rad/s; infinite where nothing pulls the follower off.
-
-    Source:
-        own derivation: S0 + k y + m w^2 y'' = 0, w the cam's speed.
-    """
-    angles = angles_of(7200)
-    angles = angles[np.abs(angles) <= window]
-    pull = -gear.referred_mass * np.asarray(lift(angles, 2))
-    load = gear.preload + gear.spring_rate * (np.asarray(lift(angles)) - lash)
-    pulled = pull > 0
-    return 2 * float(np.sqrt(np.min(load[pulled] / pull[pulled]))) if pulled.any() else math.inf
-
-
 def loss_bands(
-    gear: Gear, lift: Lift, found: Sweep, again: Again, *, lash: float, window: float
+    gear: Gear,
+    lift: Lift,
+    found: Sweep,
+    again: Again,
+    *,
+    lash: float,
+    window: float,
+    closing: Closing | None = None,
 ) -> tuple[LossBand, ...]:
     """The bands of lost contact in a sweep.
 
@@ -91,6 +76,7 @@ def loss_bands(
         again: sweeps with the same lift, lash and window.
         lash: at the valve, m.
         window: in which the least force counts, rad.
+        closing: what closed the valve besides the spring in that sweep.
 
     Returns:
         The bands, rising; empty where contact is held throughout. A band narrower than the speeds' step may be missed.
@@ -109,7 +95,9 @@ def loss_bands(
         starts.insert(0, float(found.speeds[0]))
     if lost[-1]:
         ends.append(None)
-    rigid = rigid_separation(gear, lift, lash, window)
+    spring = (gear.preload, gear.spring_rate)
+    apart = separation_speed(lift, gear.referred_mass, spring, lash=lash, closing=closing, window=window)
+    rigid = float(apart.speed)
     held = _held_without_waves(gear, starts, ends, again)
     return tuple(
         _band(gear, lift, (low, high, held_so), rigid, lash, begins_below=bool(lost[0]) and number == 0)

@@ -216,6 +216,7 @@ def separation_speed(
     lash: float = 0.0,
     closing: Closing | None = None,
     window: float = np.pi,
+    zooms: int = ZOOMS,
 ) -> Separation:
     """Engine speed at which a rigid gear first loses contact.
 
@@ -226,6 +227,8 @@ def separation_speed(
         lash: at the valve, m.
         closing: what else closes the valve.
         window: looked for this far from the nose, rad.
+        zooms: times that the angles about the least are made finer; without any the speed is right to 1e-5, and a lift
+            whose values over the turn are kept is not asked again.
 
     Returns:
         The speed, of the mass's shape, and its place, which no mass changes. Zero where the load itself is not above
@@ -249,7 +252,7 @@ def separation_speed(
     best = int(found.argmin())
     if not np.isfinite(found[best]):
         return Separation(speed=np.full(m.shape, np.inf), angle=np.nan, lift=np.nan)
-    for _ in range(ZOOMS):
+    for _ in range(zooms):
         step = valve.angles[1] - valve.angles[0]
         # An odd count keeps the best angle so far among the finer ones, so the value can only fall.
         near = valve.angles[best] + step * np.linspace(-1.0, 1.0, ZOOM_STEPS)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 
 from loadbench.analysis import analyse
@@ -20,7 +21,7 @@ from loadbench.analysis.motion.sensitivity import (
     onset_sensitivity,
     rigid_sensitivity,
 )
-from loadbench.motion.bands import loss_bands, rigid_separation
+from loadbench.motion.bands import loss_bands
 from loadbench.motion.sweep import sweep
 from tests.ui.motion.made import ANGLES, RPM, SPEEDS, balanced, motion
 from tests.ui.spring.spring_jobs import pair
@@ -78,7 +79,11 @@ def test_a_part_weighs_by_its_share_of_the_mass() -> None:
 def test_the_rigid_base_agrees_with_the_search_over_the_turn() -> None:
     own = motion()
     assert own.dynamic is not None
-    wanted = rigid_separation(own.dynamic.gear, own.dynamic.lift, own.dynamic.lash, own.dynamic.window)
+    gear = own.dynamic.gear
+    angles = np.linspace(-own.dynamic.window, own.dynamic.window, 20_001)
+    load = gear.preload + gear.spring_rate * (own.dynamic.lift(angles) - own.dynamic.lash)
+    pull = -gear.referred_mass * own.dynamic.lift(angles, 2)
+    wanted = 2 * np.sqrt((load[pull > 0] / pull[pull > 0]).min())
     assert rigid_sensitivity(own)[0].base == pytest.approx(wanted, rel=1e-3)
 
 

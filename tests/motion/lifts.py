@@ -19,7 +19,8 @@ class Polynomial:
 
     def __call__(self, angle: Real, derivative: int = 0) -> Floats:
         t = np.abs(angle) / self.half
-        u, sign = (t, np.sign(angle)) if self.from_nose else (1 - t, -np.sign(angle))
+        side = np.where(np.asarray(angle) < 0, -1.0, 1.0)  # the nose itself belongs to the closing flank
+        u, sign = (t, side) if self.from_nose else (1 - t, -side)
         value = self.polynomial.deriv(derivative)(u) if derivative else self.polynomial(u)
         return np.where(t < 1, self.lift * value * (sign / self.half) ** derivative, 0.0)
 

@@ -9,8 +9,8 @@ from loadbench.analysis.figure import Figure, FigureKind, Input, Plain
 from loadbench.analysis.motion.moving_masses import MovingMasses
 from loadbench.analysis.motion.result import Balanced, Dynamic, LiftShown
 from loadbench.arrays import Floats
+from loadbench.motion.force_balance import separation_speed
 from loadbench.motion.stations import stations
-from loadbench.motion.sweep import angles_of
 from loadbench.readings.cam_lift import CamLift, How
 from loadbench.units import Kind
 
@@ -22,8 +22,6 @@ FIGURES: dict[str, tuple[str, FigureKind]] = {
     "greatest_force_limit": ("Greatest contact force at the speed limit, force balance", Kind.FORCE),
 }
 """Label and kind, in the order in which they are told."""
-
-FINE = angles_of(7200)
 
 RIGID = "A rigid linkage and a spring without waves: the dynamic run says where contact is lost."
 ALONG = "At the lobe, along the follower's travel."
@@ -52,7 +50,10 @@ def add_balance(
     """
     gear = dynamic.gear
     total = float(masses.referred.total)
-    speed = _separation(dynamic, total)
+    spring = (gear.preload, gear.spring_rate)
+    closing, window = dynamic.closing, dynamic.window
+    apart = separation_speed(dynamic.lift, total, spring, lash=dynamic.lash, closing=closing, window=window, zooms=0)
+    speed = float(apart.speed)
     evidence = "estimated lobe" if found.how is How.DURATIONS else "force balance"
     note = " ".join(each for each in (RIGID, _from(found), masses.note, found.note) if each)
     inputs = inputs_of(bench.found("S_0", "seat_load"), bench.found("m", "referred_mass"), _rate(gear.spring_rate))
@@ -87,19 +88,6 @@ def add_balance(
             )
         )  # fmt: skip
     return idle, limit
-
-
-def _separation(dynamic: Dynamic, mass: float) -> float:
-    """As `separation_speed`, over angles whose lifts are kept; a twentieth of a degree is fine enough for a speed."""
-    angles = FINE[np.abs(FINE) <= dynamic.window]
-    gear, lift, bend = dynamic.gear, dynamic.lift(angles) - dynamic.lash, dynamic.lift(angles, 2)
-    load = gear.preload + gear.spring_rate * lift
-    if dynamic.closing is not None:
-        load = load + dynamic.closing(angles)
-    pulled = (bend < 0) & (lift > 0)
-    if not pulled.any():
-        return float(np.inf)
-    return 2 * float(np.sqrt((np.maximum(load[pulled], 0.0) / -bend[pulled]).min() / mass))
 
 
 def _rate(value: float) -> Input:

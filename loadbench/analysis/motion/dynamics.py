@@ -84,7 +84,9 @@ def run_dynamics(
 
     found = _sweep(dynamic, dynamic.gear, at, start, lambda share: tell(0.8 * share))
     if refine:
-        bands = loss_bands(dynamic.gear, dynamic.lift, found, again, lash=dynamic.lash, window=dynamic.window)
+        bands = loss_bands(
+            dynamic.gear, dynamic.lift, found, again, lash=dynamic.lash, window=dynamic.window, closing=dynamic.closing
+        )
     else:
         bands = ()
     tell(1.0)

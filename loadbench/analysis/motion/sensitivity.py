@@ -12,12 +12,13 @@ import numpy as np
 from loadbench.analysis.figure import Figure
 from loadbench.analysis.motion.moving_masses import SYMBOLS
 from loadbench.analysis.motion.result import Dynamic, MotionAnalysis
-from loadbench.arrays import Floats, Real
+from loadbench.arrays import Floats
 from loadbench.motion.bands import EDGE
 from loadbench.motion.force_balance import separation_speed
 from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
 from loadbench.motion.masses import SPRING_SHARE
+from loadbench.motion.ratio import scaled
 from loadbench.motion.sweep import sweep
 
 SHARE = 0.05
@@ -68,28 +69,6 @@ class Moved:
         """The larger of both changes of speed, rad/s; zero where none is known."""
         known = [abs(each - self.base) for each in (self.less, self.more) if each is not None and self.base is not None]
         return max(known, default=0.0)
-
-
-class Stretched:
-    """A lift with every height multiplied."""
-
-    def __init__(self, lift: Lift, factor: float) -> None:
-        self.lift, self.factor = lift, factor
-
-    def __call__(self, angle: Real, derivative: int = 0) -> Floats:
-        """See `Lift`.
-
-        Args:
-            angle: rad of the cam.
-            derivative: 0 to 3.
-
-        Returns:
-            m per rad to that power.
-
-        Source:
-            own derivation: a derivative grows as the lift does.
-        """
-        return np.asarray(self.factor * self.lift(angle, derivative))
 
 
 def mass_parts(figure: Figure) -> dict[Quantity, float]:
@@ -148,10 +127,10 @@ def changed(dynamic: Dynamic, quantity: Quantity, factor: float, parts: Mapping[
     if quantity in GEAR:
         return replace(gear, **{GEAR[quantity]: getattr(gear, GEAR[quantity]) * factor}), lift
     if quantity is Quantity.LIFT:
-        return gear, Stretched(lift, factor)
+        return gear, scaled(lift, factor)
     if quantity is Quantity.RATIO:
         moved = sum(parts.get(part, 0.0) for part in CAM_SIDE)
-        return _heavier(gear, moved * (factor**-2 - 1)), Stretched(lift, factor)
+        return _heavier(gear, moved * (factor**-2 - 1)), scaled(lift, factor)
     if quantity is Quantity.MASS:
         return replace(gear, mass=gear.mass * factor, surging_mass=gear.surging_mass * factor), lift
     if quantity is Quantity.SPRING and gear.surging:

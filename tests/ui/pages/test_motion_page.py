@@ -124,7 +124,7 @@ def test_the_figures_beneath_follow_the_view_and_open_their_formula(swept: Motio
 
 
 def test_the_slider_starts_at_the_limit_and_keys_go_to_the_next_swept_speed(swept: MotionPage) -> None:
-    limit = swept._line().motion.speed_limit
+    limit = swept.line().motion.speed_limit
     assert limit is not None
     assert swept.speed.speed == pytest.approx(limit)
     swept.words.choose("speeds")
@@ -198,7 +198,7 @@ def test_dragging_is_followed_and_ends_at_the_last_height(
         swept.session.preview("spring.installed_height", f"{1.840 - 0.001 * step:.3f} in")
         QTest.qWait(25)
     qtbot.waitUntil(lambda: not swept.sweeper.stale and not swept.sweeper.busy, timeout=LONG)
-    dynamic = swept._line().motion.dynamic
+    dynamic = swept.line().motion.dynamic
     assert dynamic is not None
     quick = [each for each in calls if not each["refine"]]
     assert 1 <= len(quick) <= 13
