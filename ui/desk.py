@@ -27,7 +27,7 @@ class Desk(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._pool = ThreadPoolExecutor(1, thread_name_prefix="loadbench-desk")
+        self._pool: ThreadPoolExecutor | None = None  # no thread before the first work
         self._stop = Event()
         self._busy = False
         self._said.connect(self._hear)
@@ -42,6 +42,8 @@ class Desk(QObject):
         self.cancel()
         self._stop = Event()
         self._busy = True
+        if self._pool is None:
+            self._pool = ThreadPoolExecutor(1, thread_name_prefix="loadbench-desk")
         self._pool.submit(self._run, self._stop, function)
 
     def cancel(self) -> None:
@@ -50,9 +52,11 @@ class Desk(QObject):
         self._busy = False
 
     def shutdown(self) -> None:
-        """Cancel and wait for the thread to end; the desk can't be used afterwards."""
+        """Cancel and wait for the thread to end; the next work has another."""
         self.cancel()
-        self._pool.shutdown(wait=True, cancel_futures=True)
+        pool, self._pool = self._pool, None
+        if pool is not None:
+            pool.shutdown(wait=True, cancel_futures=True)
 
     def _run(self, stop: Event, function: Callable[[Progress], Any]) -> None:
         """On the worker's thread."""

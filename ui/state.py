@@ -63,7 +63,7 @@ Runs = Mapping[str, tuple[object, Dynamics]]
 """Dynamic runs by the line's name, each with what it rests on."""
 
 
-def run_key(line: LineAnalysis) -> object:
+def run_key(line: LineAnalysis) -> tuple[object, ...] | None:
     """All that a dynamic run of a line rests on; None where none can be made."""
     dynamic = line.motion.dynamic
     return None if dynamic is None else (*dynamic.key, line.motion.speed_limit)

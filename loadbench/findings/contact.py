@@ -24,7 +24,7 @@ from loadbench.units import Kind
 TOLD = 3
 """So many bands below the speed limit are told one by one."""
 
-COMPUTING = "is not known yet: the dynamic run of the page Motion is computing it."
+COMPUTING = "is not known yet: the page Motion makes the dynamic run that tells it."
 FIXES = {
     None: "More load, less mass, a stiffer linkage or a gentler lobe.",
     Cause.INERTIA: "More seat load or rate, less mass on the valve's side first, or a gentler lobe.",

@@ -17,7 +17,7 @@ import numpy as np
 
 from loadbench.arrays import Floats
 from loadbench.spring.landing import closing_loads
-from loadbench.spring.surge import chain_frequencies
+from loadbench.spring.surge_chain import chain_frequencies
 
 SHARES = (1.0, 0.75, 0.5, 0.25, 0.1)
 """Shares of T left at the landings where a chain is solved, once the first turn is down; below the last, to one."""
@@ -49,7 +49,7 @@ class LandingSpring:
             Frequencies, Hz, of the shape of `free`; NaN where every turn has landed.
 
         Source:
-            own derivation: surge.modes_at_load(), within 0.1 % of a chain of ten times as many elements.
+            own derivation: surge_chain.modes_at_load(), within 0.1 % of a chain of ten times as many elements.
         """
         down = int(np.searchsorted(self.landing, load, side="right"))
         if down == 0:

@@ -13,7 +13,7 @@ from loadbench.arrays import Floats
 from loadbench.findings import judge
 from loadbench.report.coils_plain import coils_told
 from loadbench.report.json_out import as_json
-from loadbench.spring import surge
+from loadbench.spring import surge_chain
 from loadbench.units import Style
 from tests.analysis.bench_jobs import INCH
 from tests.analysis.test_coils import CONE, LOW, coil_of, load_of_cone, missing, nest, single, turns_of_cone
@@ -28,8 +28,8 @@ def cone(*changes: dict[str, Any], **coil: Any) -> Analysis:
 def modes_by_hand(load: float) -> Floats:
     """A chain of six thousand pieces of the cone, without those that the load has landed."""
     diameters, soft, lands = turns_of_cone()
-    masses = surge.element_masses(diameters, np.full(6000, 6 / 6000), np.pi * 0.002**2, 7850.0)
-    return surge.chain_frequencies(soft, masses, 5, np.flatnonzero(load < lands))
+    masses = surge_chain.element_masses(diameters, np.full(6000, 6 / 6000), np.pi * 0.002**2, 7850.0)
+    return surge_chain.chain_frequencies(soft, masses, 5, np.flatnonzero(load < lands))
 
 
 def test_a_cylinder_has_the_same_modes_closed_and_at_full_lift() -> None:

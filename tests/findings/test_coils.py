@@ -9,6 +9,7 @@ import pytest
 from loadbench.analysis import analyse
 from loadbench.findings import Finding, judge
 from loadbench.findings.coils import _KEPT
+from loadbench.findings.rulebook import rule_book
 from tests.findings.jobs import job_with, told
 
 OUTER: dict[str, Any] = {
@@ -241,3 +242,28 @@ def test_kept_findings_are_those_of_a_fresh_start() -> None:
     for changes, findings in zip(CHANGED, kept, strict=True):
         _KEPT.clear()
         assert judge(analyse(job_with(changes))).findings == findings
+
+
+# What the sources say: Shigley's recommended index, Table 10-6 (shares; the high end at bind, where presetting ends), a
+# fatigue factor of one as its definition, 15 to 20 times the cam's frequency by the surge rule.
+IN_THE_BOOK = [
+    ("spring-index", "least", 4.0, "shigley"),
+    ("spring-index", "most", 12.0, "shigley"),
+    ("stress-share", "not-preset", 0.50, "shigley"),
+    ("stress-share", "preset", 0.65, "shigley"),
+    ("stress-share", "drawn-not-preset", 0.45, "shigley"),
+    ("stress-share", "drawn-preset", 0.60, "shigley"),
+    ("bind-stress", "not-preset", 0.50, "shigley"),
+    ("bind-stress", "preset", 0.75, "shigley"),
+    ("bind-stress", "drawn-not-preset", 0.45, "shigley"),
+    ("bind-stress", "drawn-preset", 0.70, "shigley"),
+    ("fatigue-factor", "usual", 1.0, "shigley"),
+    ("surge-ratio", "usual", 15.0, "surge-rule"),
+]
+
+
+@pytest.mark.parametrize(("rule", "name", "limit", "source"), IN_THE_BOOK)
+def test_the_limits_are_those_of_their_sources(rule: str, name: str, limit: float, source: str) -> None:
+    book = rule_book()
+    assert book.limit(rule, name).watch == pytest.approx(limit)
+    assert book.rules[rule].source == source

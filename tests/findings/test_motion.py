@@ -199,7 +199,7 @@ def test_durations_that_give_no_lift_say_so() -> None:
 def test_until_the_run_is_there_it_is_computing(rule: str) -> None:
     finding = only(rule, moving())
     assert (finding.level.value, finding.missing) == ("unknown", ())
-    assert "computing it" in text(finding)
+    assert "makes the dynamic run" in text(finding)
 
 
 @pytest.mark.parametrize("rule", [*DYNAMIC, "float-margin", "pushrod-column"])
@@ -229,7 +229,7 @@ def test_without_a_speed_limit_nothing_of_the_motion_is_judged(rule: str) -> Non
 def test_a_run_for_another_limit_is_not_taken_for_this_one(rule: str) -> None:
     finding = only(rule, ran(run(), **{"duty.speed_limit": "6500 rpm"}))
     assert finding.level.value == "unknown"
-    assert "computing it" in text(finding)
+    assert "makes the dynamic run" in text(finding)
     assert only(rule, ran(run(), **{"duty.speed_limit": None})).missing == ("duty.speed_limit",)
 
 

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from loadbench.spring import coil, landing, surge, taper
+from loadbench.spring import coil, landing, surge, surge_chain, taper
 from loadbench.spring.winding import Winding, elements_of
 from loadbench.units import Kind, parse
 
@@ -57,7 +57,7 @@ def test_s134_weight_of_the_active_coils() -> None:
     # Printed 0.0586 lbf. Elements of one cylinder add up to it.
     diameters, turns = taper.coil_turns(D_BOOK * INCH, D_BOOK * INCH, N_BOOK, 0.0)
     area = np.pi / 4 * (0.092 * INCH) ** 2
-    weight = surge.element_masses(diameters, turns, area, BOOK_DENSITY).sum() * 386 * INCH
+    weight = surge_chain.element_masses(diameters, turns, area, BOOK_DENSITY).sum() * 386 * INCH
     assert weight / si("1 lbf", Kind.FORCE) == pytest.approx(0.05860, rel=1e-3)
 
 

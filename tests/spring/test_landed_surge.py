@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from loadbench.arrays import Floats
-from loadbench.spring import surge
+from loadbench.spring import surge, surge_chain
 from loadbench.spring.landed_surge import LandingSpring, landing_spring
 from loadbench.spring.winding import Elements, Winding
 from tests.spring.test_surge import RHO, area, closed_first
@@ -19,13 +19,13 @@ STEEP = dataclasses.replace(LAW_CONE, large=0.050)  # each turn has 0.6 of a wir
 
 
 def masses_of(winding: Winding, own: Elements) -> Floats:
-    return surge.element_masses(own.diameters, own.turns, area(winding), RHO)
+    return surge_chain.element_masses(own.diameters, own.turns, area(winding), RHO)
 
 
 def spring_of(winding: Winding) -> LandingSpring:
     own = cut(winding)
     masses = masses_of(winding, own)
-    free = surge.chain_frequencies(own.compliances, masses, MODES)
+    free = surge_chain.chain_frequencies(own.compliances, masses, MODES)
     found = landing_spring(own.compliances, own.gaps, masses, free)
     assert found is not None
     return found
@@ -49,7 +49,7 @@ def test_modes_meet_those_of_a_chain_ten_times_as_fine(winding: Winding, error: 
     spring, fine = spring_of(winding), cut(winding, 2400)
     masses = masses_of(winding, fine)
     for down in levels_of(winding, spring, 24):  # to the last tenth of the elements
-        exact = surge.chain_frequencies(fine.compliances, masses, MODES, np.arange(10 * down, 2400))
+        exact = surge_chain.chain_frequencies(fine.compliances, masses, MODES, np.arange(10 * down, 2400))
         assert at_landing(spring, down) == pytest.approx(exact, rel=error)
 
 
@@ -59,7 +59,7 @@ def test_they_meet_the_chain_of_their_own_elements_as_far_as_that_is_fine_enough
     masses = masses_of(winding, own)
     for down in levels_of(winding, spring, 60):
         load = float(spring.landing[down - 1]) * (1 + 1e-12)
-        chain = surge.modes_at_load(load, own.compliances, own.gaps, masses, MODES)
+        chain = surge_chain.modes_at_load(load, own.compliances, own.gaps, masses, MODES)
         # The chain itself falls short of the continuous spring by (k pi/(2 elements))^2/6.
         short = (np.arange(1, MODES + 1) * np.pi / 2 / (own.turns.size - down)) ** 2 / 6
         assert np.all(np.abs(spring.modes(load) / chain - 1) <= 1.2 * short + 2e-4)
@@ -88,12 +88,14 @@ def test_turns_of_one_diameter_that_land_leave_a_shorter_cylinder(turns: int) ->
     own, first = cut(CYLINDER), closed_first(CYLINDER)
     gaps = own.gaps * np.linspace(0.5, 1.5, own.gaps.size)
     masses = masses_of(CYLINDER, own)
-    spring = landing_spring(own.compliances, gaps, masses, surge.chain_frequencies(own.compliances, masses, MODES))
+    spring = landing_spring(
+        own.compliances, gaps, masses, surge_chain.chain_frequencies(own.compliances, masses, MODES)
+    )
     assert spring is not None
     expected = float(surge.mode_with_coils_landed(first, 5.0, 5.0 - turns))
     found = at_landing(spring, 48 * turns)  # 240 elements, 48 a turn
     assert found == pytest.approx(expected * np.arange(1, MODES + 1), rel=1e-4)
-    chain = surge.modes_at_load(float(spring.landing[48 * turns - 1]), own.compliances, gaps, masses, MODES)
+    chain = surge_chain.modes_at_load(float(spring.landing[48 * turns - 1]), own.compliances, gaps, masses, MODES)
     assert found == pytest.approx(chain, rel=5e-3)
 
 
@@ -115,6 +117,6 @@ def test_frequencies_alone_are_those_of_the_shapes() -> None:
     own = cut(BEEHIVE)
     masses = masses_of(BEEHIVE, own)
     free = np.arange(30, 240)
-    both = surge.chain_modes(own.compliances, masses, MODES, free)[0]
-    assert surge.chain_frequencies(own.compliances, masses, MODES, free) == pytest.approx(both, rel=1e-9)
-    assert np.isnan(surge.chain_frequencies(own.compliances, masses, 3, np.array([5]))).all()
+    both = surge_chain.chain_modes(own.compliances, masses, MODES, free)[0]
+    assert surge_chain.chain_frequencies(own.compliances, masses, MODES, free) == pytest.approx(both, rel=1e-9)
+    assert np.isnan(surge_chain.chain_frequencies(own.compliances, masses, 3, np.array([5]))).all()

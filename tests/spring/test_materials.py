@@ -167,3 +167,24 @@ def test_an_odd_row_is_told_with_its_place(text: str, named: str) -> None:
     with pytest.raises(InputError, match=named) as told:
         read(text)
     assert (told.value.place.file, told.value.place.field) == ("odd.toml", "x")
+
+
+# Shigley Tables 10-4 and 10-6, from memory: A MPa at 1 mm, m, least and most diameter mm; shares not preset, preset.
+TABLE = {
+    "music": (2211, 0.145, 0.10, 6.5, 0.45, 0.60, 0.70),
+    "hard-drawn": (1783, 0.190, 0.7, 12.7, 0.45, 0.60, 0.70),
+    "oil-tempered": (1855, 0.187, 0.5, 12.7, 0.50, 0.65, 0.75),
+    "chrome-vanadium": (2005, 0.168, 0.8, 11.1, 0.50, 0.65, 0.75),
+    "chrome-silicon": (1974, 0.108, 1.6, 9.5, 0.50, 0.65, 0.75),
+}
+
+
+@pytest.mark.reference("shigley")
+@pytest.mark.parametrize("name", list(TABLE))
+def test_constants_ranges_and_shares_row_by_row(name: str) -> None:
+    A, m, least, most, plain, low, high = TABLE[name]
+    wire = materials()[name]
+    assert (wire.least_diameter_m * 1e3, wire.most_diameter_m * 1e3) == (pytest.approx(least), pytest.approx(most))
+    assert float(wire.tensile_strength(least * 1e-3)) == pytest.approx(A * 1e6 / least**m, rel=1e-9)
+    assert float(wire.tensile_strength(most * 1e-3)) == pytest.approx(A * 1e6 / most**m, rel=1e-9)
+    assert (wire.static_share, wire.static_share_preset_low, wire.static_share_preset_high) == (plain, low, high)

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from loadbench.arrays import Floats
-from loadbench.spring import coil, landing, surge
+from loadbench.spring import coil, landing, surge, surge_chain
 from loadbench.spring.winding import Winding
 from tests.spring.windings import BEEHIVE, CONE, CYLINDER, G, cut, torsion_constant, travel, windings
 
@@ -29,7 +29,7 @@ def area(winding: Winding) -> float:
 def chain(winding: Winding, count: int, elements: int = 240) -> Floats:
     own = cut(winding, elements)
     J = torsion_constant(winding)
-    return surge.tapered_modes(own.diameters, own.turns, J, area(winding), G, RHO, count)
+    return surge_chain.tapered_modes(own.diameters, own.turns, J, area(winding), G, RHO, count)
 
 
 def closed_first(winding: Winding) -> float:
@@ -130,16 +130,16 @@ def test_a_taper_lies_between_its_two_cylinders(winding: Winding) -> None:
 
 def test_shapes_of_a_chain() -> None:
     own = cut(CYLINDER)
-    masses = surge.element_masses(own.diameters, own.turns, area(CYLINDER), RHO)
-    shapes = surge.chain_modes(own.compliances, masses, 3)[1]
+    masses = surge_chain.element_masses(own.diameters, own.turns, area(CYLINDER), RHO)
+    shapes = surge_chain.chain_modes(own.compliances, masses, 3)[1]
     along = np.linspace(0.0, 1.0, 241)
     for number, shape in enumerate(shapes, start=1):
         exact = surge.mode_shape(along, number)
         assert shape * np.sign(shape[1]) == pytest.approx(exact, abs=1e-3)
     # In a beehive the soft large turns move most.
     hive = cut(BEEHIVE)
-    masses = surge.element_masses(hive.diameters, hive.turns, area(BEEHIVE), RHO)
-    first = surge.chain_modes(hive.compliances, masses, 1)[1][0]
+    masses = surge_chain.element_masses(hive.diameters, hive.turns, area(BEEHIVE), RHO)
+    first = surge_chain.chain_modes(hive.compliances, masses, 1)[1][0]
     assert first.max() == 1.0
     assert np.cumsum(hive.turns)[first.argmax() - 1] < BEEHIVE.active / 2
     assert first[[0, -1]].tolist() == [0.0, 0.0]
@@ -148,7 +148,7 @@ def test_shapes_of_a_chain() -> None:
 def test_mass_of_the_elements_is_that_of_the_wire() -> None:
     own = cut(BEEHIVE)
     length = np.pi * (3.0 * 0.028 + 2.0 * 0.024)
-    found = surge.element_masses(own.diameters, own.turns, area(BEEHIVE), RHO).sum()
+    found = surge_chain.element_masses(own.diameters, own.turns, area(BEEHIVE), RHO).sum()
     assert found == pytest.approx(length * area(BEEHIVE) * RHO, rel=1e-5)
 
 
@@ -157,8 +157,8 @@ def test_mass_of_the_elements_is_that_of_the_wire() -> None:
 
 def modes_of(winding: Winding, load: float, count: int = 4) -> Floats:
     own = cut(winding)
-    masses = surge.element_masses(own.diameters, own.turns, area(winding), RHO)
-    return surge.modes_at_load(load, own.compliances, own.gaps, masses, count)
+    masses = surge_chain.element_masses(own.diameters, own.turns, area(winding), RHO)
+    return surge_chain.modes_at_load(load, own.compliances, own.gaps, masses, count)
 
 
 def test_landed_coils_swing_no_more() -> None:
@@ -185,7 +185,7 @@ def test_a_cylinder_that_loses_coils() -> None:
 
 def test_landed_coils_between_free_ones_ride_along() -> None:
     # Springs of 1 m/N each side of one that has landed: masses 1/2 + 1 + 1/2 in the middle, stiffness 2.
-    found, shapes = surge.chain_modes(np.ones(3), np.ones(3), 2, np.array([0, 2]))
+    found, shapes = surge_chain.chain_modes(np.ones(3), np.ones(3), 2, np.array([0, 2]))
     assert found[0] == pytest.approx(np.sqrt(2 / 2) / (2 * np.pi), rel=1e-12)
     assert np.isnan(found[1])
     assert shapes[0].tolist() == [0.0, 1.0, 1.0, 0.0]

@@ -37,7 +37,10 @@ class Planner(QObject):
         self.answer: FitAnswer | None = None
         self.failure = ""
         self.live = False
-        self._desk: Desk | None = None
+        self._desk = Desk(self)
+        self._desk.done.connect(self._take)
+        self._desk.failed.connect(self._fail)
+        self._desk.progress.connect(self.advanced)
         self._answered: Token | None = None
         self._asked: Token | None = None
         self._seen: Token | None = None
@@ -52,7 +55,7 @@ class Planner(QObject):
     @property
     def busy(self) -> bool:
         """Whether an answer is awaited."""
-        return self._wait.isActive() or (self._desk is not None and self._desk.busy)
+        return self._wait.isActive() or self._desk.busy
 
     @property
     def stale(self) -> bool:
@@ -110,7 +113,7 @@ class Planner(QObject):
 
             return fit(analysis, shop, progress)
 
-        self._ready_desk().start(work)
+        self._desk.start(work)
         self.changed.emit()
 
     def cancel(self) -> None:
@@ -121,24 +124,12 @@ class Planner(QObject):
 
     def _drop(self) -> None:
         self._wait.stop()
-        if self._desk is not None:
-            self._desk.cancel()
+        self._desk.cancel()
 
     def shutdown(self) -> None:
         """End the thread; the next work has another."""
         self._drop()
-        desk, self._desk = self._desk, None
-        if desk is not None:
-            desk.shutdown()
-            desk.deleteLater()
-
-    def _ready_desk(self) -> Desk:
-        if self._desk is None:
-            self._desk = Desk(self)
-            self._desk.done.connect(self._take)
-            self._desk.failed.connect(self._fail)
-            self._desk.progress.connect(self.advanced)
-        return self._desk
+        self._desk.shutdown()
 
     def _take(self, answer: object) -> None:
         if isinstance(answer, FitAnswer):

@@ -18,6 +18,7 @@ TOPICS_OF = {
     "inverse": "inverse",
     "printout": "printout",
     "photos": "printout",
+    "lift_import": "motion",
 }
 """A dialog's topic; the others have that of the way through the house."""
 

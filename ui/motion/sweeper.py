@@ -12,7 +12,7 @@ from loadbench.analysis.motion.result import Dynamics
 from loadbench.analysis.motion.sensitivity import Moved, mass_parts, onset_sensitivity
 from loadbench.errors import LoadBenchError
 from ui.desk import Desk, Progress
-from ui.state import Failed, Pending, Ready, Slow
+from ui.state import Failed, Pending, Ready, Slow, run_key
 
 if TYPE_CHECKING:
     from loadbench.analysis import LineAnalysis
@@ -58,7 +58,10 @@ class Sweeper(QObject):
         self._held: dict[str, Held] = {}
         self._asked: tuple[str, Key] | None = None  # the line and key of the work under way
         self._stopped: Key | None = None  # what the user stopped, or what failed
-        self._desk: Desk | None = None
+        self._desk = Desk(self)
+        self._desk.done.connect(self._take)
+        self._desk.failed.connect(self._fail)
+        self._desk.progress.connect(self._advance)
         self._idle = QTimer(self)
         self._idle.setSingleShot(True)
         self._idle.setInterval(IDLE_MS)
@@ -73,8 +76,7 @@ class Sweeper(QObject):
         return self.session.state.analysis.line(self.session.line)
 
     def _key(self) -> Key | None:
-        dynamic = self._line().motion.dynamic
-        return None if dynamic is None else (*dynamic.key, self._line().motion.speed_limit)
+        return run_key(self._line())
 
     @property
     def held(self) -> Held | None:
@@ -90,7 +92,7 @@ class Sweeper(QObject):
     @property
     def busy(self) -> bool:
         """Whether an answer is awaited."""
-        return self._desk is not None and self._desk.busy
+        return self._desk.busy
 
     @property
     def stopped(self) -> bool:
@@ -166,16 +168,12 @@ class Sweeper(QObject):
     def _drop(self) -> None:
         self._idle.stop()
         self.doing, self._asked = "", None
-        if self._desk is not None:
-            self._desk.cancel()
+        self._desk.cancel()
 
     def shutdown(self) -> None:
         """End the thread; the next work has another."""
         self._drop()
-        desk, self._desk = self._desk, None
-        if desk is not None:
-            desk.shutdown()
-            desk.deleteLater()
+        self._desk.shutdown()
 
     # Work
 
@@ -205,16 +203,8 @@ class Sweeper(QObject):
                 return onset_sensitivity(motion, start.speeds, parts, progress=progress)
             return run_dynamics(motion, start=start, refine=what == BANDS, progress=progress)
 
-        self._ready_desk().start(work)
+        self._desk.start(work)
         self.begun.emit()
-
-    def _ready_desk(self) -> Desk:
-        if self._desk is None:
-            self._desk = Desk(self)
-            self._desk.done.connect(self._take)
-            self._desk.failed.connect(self._fail)
-            self._desk.progress.connect(self._advance)
-        return self._desk
 
     def _advance(self, share: float) -> None:
         self.share = share

@@ -43,7 +43,10 @@ class Searcher(QObject):
         self.answer: SearchAnswer | None = None
         self.failure = ""
         self.stopped = False
-        self._desk: Desk | None = None
+        self._desk = Desk(self)
+        self._desk.done.connect(self._take)
+        self._desk.failed.connect(self._fail)
+        self._desk.progress.connect(self.advanced)
         self._wait = QTimer(self)
         self._wait.setSingleShot(True)
         self._wait.setInterval(WAIT_MS)
@@ -52,7 +55,7 @@ class Searcher(QObject):
     @property
     def busy(self) -> bool:
         """Whether an answer is awaited."""
-        return self._wait.isActive() or (self._desk is not None and self._desk.busy)
+        return self._wait.isActive() or self._desk.busy
 
     @property
     def current(self) -> bool:
@@ -83,7 +86,7 @@ class Searcher(QObject):
 
             return task, search(task.wanted, task.wire, stock_wires(task.stock), progress)
 
-        self._ready_desk().start(work)
+        self._desk.start(work)
         self.changed.emit()
 
     def cancel(self) -> None:
@@ -94,8 +97,7 @@ class Searcher(QObject):
 
     def _drop(self) -> None:
         self._wait.stop()
-        if self._desk is not None:
-            self._desk.cancel()
+        self._desk.cancel()
 
     def leave(self) -> None:
         """Nobody looks: what is under way is dropped, and asked for anew when somebody does."""
@@ -106,18 +108,7 @@ class Searcher(QObject):
     def shutdown(self) -> None:
         """End the thread; the next search has another."""
         self.leave()
-        desk, self._desk = self._desk, None
-        if desk is not None:
-            desk.shutdown()
-            desk.deleteLater()
-
-    def _ready_desk(self) -> Desk:
-        if self._desk is None:
-            self._desk = Desk(self)
-            self._desk.done.connect(self._take)
-            self._desk.failed.connect(self._fail)
-            self._desk.progress.connect(self.advanced)
-        return self._desk
+        self._desk.shutdown()
 
     def _take(self, found: tuple[Task, SearchAnswer]) -> None:
         self.answered, self.answer = found

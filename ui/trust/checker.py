@@ -34,13 +34,15 @@ class Checker(QObject):
         self.failure = ""
         self.live = False
         self._of: Token | None = None  # what the check, or the work under way, is of
-        self._desk: Desk | None = None
+        self._desk = Desk(self)
+        self._desk.done.connect(self._take)
+        self._desk.failed.connect(self._fail)
         session.changed.connect(self._follow)
 
     @property
     def busy(self) -> bool:
         """Whether a check is awaited."""
-        return self._desk is not None and self._desk.busy
+        return self._desk.busy
 
     def set_live(self, live: bool) -> None:
         """Follow the job from now on, or not."""
@@ -49,7 +51,7 @@ class Checker(QObject):
             self._follow()
         elif self.busy:
             self._of = None
-            self._ready_desk().cancel()
+            self._desk.cancel()
 
     def _follow(self, _state: object = None) -> None:
         if not self.live:
@@ -60,14 +62,14 @@ class Checker(QObject):
         self._of = token
         analysis, shop = self.session.state.analysis, self.session.shop
         if _size(analysis) > MOST_HERE:
-            self._ready_desk().start(lambda _progress: check_set(analysis, shop))
+            self._desk.start(lambda _progress: check_set(analysis, shop))
             self.changed.emit()
         else:
             self._here(analysis, shop)
 
     def _here(self, analysis: Analysis, shop: Shop | None) -> None:
         if self.busy:
-            self._ready_desk().cancel()
+            self._desk.cancel()
         self._take(check_set(analysis, shop))
 
     def _take(self, check: object) -> None:
@@ -80,21 +82,11 @@ class Checker(QObject):
         self.failure = str(error) if isinstance(error, LoadBenchError) else self.tr("The set could not be checked.")
         self.changed.emit()
 
-    def _ready_desk(self) -> Desk:
-        if self._desk is None:
-            self._desk = Desk(self)
-            self._desk.done.connect(self._take)
-            self._desk.failed.connect(self._fail)
-        return self._desk
-
     def shutdown(self) -> None:
         """End the thread; the next work has another."""
-        desk, self._desk = self._desk, None
-        if desk is not None:
-            if desk.busy:
-                self._of = None
-            desk.shutdown()
-            desk.deleteLater()
+        if self._desk.busy:
+            self._of = None
+        self._desk.shutdown()
 
 
 def _size(analysis: Analysis) -> int:

@@ -11,7 +11,7 @@ from loadbench.analysis.figure import Figure
 from loadbench.arrays import Floats
 from loadbench.readings.coil_line import FOR_WINDING
 from loadbench.spring.landed_surge import LandingSpring, landing_spring
-from loadbench.spring.surge import element_masses
+from loadbench.spring.surge_chain import element_masses
 from loadbench.units import Kind
 
 NONE_DOWN = "No coil has landed by then: as with every coil free."

@@ -12,7 +12,8 @@ from loadbench.analysis.figure import Figure, Input
 from loadbench.analysis.wire_formula import MINUS, TIMES
 from loadbench.arrays import Floats
 from loadbench.readings.coil_geometry import FOR_RATE, CoilGeometry
-from loadbench.spring.surge import first_mode, modes, surge_ratio, tapered_modes
+from loadbench.spring.surge import first_mode, modes, surge_ratio
+from loadbench.spring.surge_chain import tapered_modes
 from loadbench.spring.taper import coil_turns
 from loadbench.spring.temperature import RELAXATION_NOTE, hot_load_share
 from loadbench.units import Kind
