@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from loadbench.job.stated import LineStated, Stated
-from loadbench.spring.ends import bind_height, ends_of
+from loadbench.spring.ends import Ends, bind_height, ends_of
 from loadbench.spring.materials import Material, material
 
 LEAST_INDEX, MOST_INDEX = 2.0, 30.0
@@ -111,6 +111,12 @@ def _own_height(line: LineStated, path: str) -> float | None:
     return float(tall - sum(values.get(each, 0.0) for each in steps))
 
 
+@functools.lru_cache(maxsize=64)
+def _bind_height(ends: Ends, wire: float, total: float) -> float:
+    """Of a cylinder, m: the same coils are asked for at every edit."""
+    return float(bind_height(ends, wire, total))
+
+
 def _bound_at_rest(line: LineStated, path: str) -> Iterator[Fault]:
     """A cylinder of round wire whose coils alone stand as high as the spring is installed."""
     values, own = line.stated.values, _own_height(line, path)
@@ -119,7 +125,7 @@ def _bound_at_rest(line: LineStated, path: str) -> Iterator[Fault]:
     ends = ends_of(values.get(f"{path}.ends"))
     if own is None or wire is None or total is None or tapers or ends is None or _shape(line.stated, path) != "round":
         return
-    bind = float(bind_height(ends, wire, total))
+    bind = _bind_height(ends, wire, total)
     if bind >= own:
         what = "So many coils of this wire are bound at the installed height."
         yield f"{path}.total_coils", what, f"fewer than {total * own / bind:.1f} coils"

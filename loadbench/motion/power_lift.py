@@ -10,7 +10,7 @@ import functools
 import math
 from collections.abc import Callable
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -31,7 +31,8 @@ def _exact(powers: tuple[float, ...]) -> tuple[float, ...]:
         raise InputError(f"exponents {_told(powers)}", expected="2 among them and none below 2")
     if len(set(powers)) < len(powers):
         raise InputError(f"exponents {_told(powers)}", expected="each once")
-    exact = [Fraction(power) for power in powers]
+    # Whole exponents give coefficients that are exact; a fit's do not, and fractions of them are long and slow.
+    exact: list[Any] = [Fraction(power) if power == int(power) else float(power) for power in powers]
     return tuple(
         float(-math.prod((other / (other - one) for other in exact if other != one), start=Fraction(1)))
         for one in exact
@@ -144,7 +145,8 @@ def place_of(powers: tuple[float, ...], level: float) -> float:
     Source:
         own derivation: with n exponents Descartes' rule leaves no turn between nose and closing.
     """
-    return _root(lambda x: float(power_rise(powers, x)) - level, 0.0, 1.0)
+    terms = _derived(tuple(powers), 0)
+    return _root(lambda x: math.fsum(factor * x**power for factor, power in terms) - level, 0.0, 1.0)
 
 
 def family(step: float) -> tuple[float, ...]:

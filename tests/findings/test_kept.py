@@ -55,6 +55,27 @@ CHANGES: tuple[tuple[str, object], ...] = (
     ("spring.bind_height", "1.003 in"),
     ("spring.bind_height", "1.001 in"),
     ("lines.exhaust.spring.bind_height", "1.004 in"),
+    ("valve_gear.masses.valve", "99 g"),
+    ("valve_gear.masses.locks", None),
+    ("spring.mass", "88 g"),
+    ("valve_gear.lobe_lift", "0.330 in"),
+    ("valve_gear.lash", "0.012 in"),
+    ("valve_gear.stiffness", "30000 lbf/in"),
+    ("valve_gear.pushrod.wall", "0.075 in"),
+    ("valve_gear.pushrod.wall", "0.9 in"),
+    ("cam.base_radius", "0.500 in"),
+    ("cam.durations.0.crank", "236 deg"),
+    ("cam.durations.0.crank", "100 deg"),
+    ("follower.roller_diameter", "0.815 in"),
+    ("follower.offset", "0.030 in"),
+    ("follower.family", "bucket"),
+    ("follower.family", "flat-tappet-solid"),
+    ("duty.idle_speed", "800 rpm"),
+    ("duty.boost", "9 psi"),
+    ("duty.cylinder_pressure_at_opening", "60 psi"),
+    ("valve_gear.masses.follower", "-3 g"),
+    ("lines.exhaust.valve_gear.masses.valve", "92 g"),
+    ("lines.exhaust.valve_gear.lobe_lift", "0.310 in"),
     ("tester.load_accuracy_percent", 3.0),
     ("tester.height_accuracy", "0.01 in"),
     ("springs.0.id", "S"),
@@ -73,9 +94,12 @@ def judged(job: Job) -> Verdicts:
 
 
 def coil_figures(analysis: Analysis) -> list[object]:
-    """Every figure of every coil of every line, and what the pictures draw."""
-    told = []
+    """Every figure of every line and of every coil, and what the pictures draw."""
+    told: list[object] = []
     for line in analysis.lines:
+        told.append(line.figures)
+        if line.motion.limit is not None:
+            told.append(line.motion.limit.contact.tolist())
         told.append((line.surge.speed_limit, None if line.surge.harmonics is None else line.surge.harmonics.tolist()))
         for coil in line.coils:
             drawn = None if coil.curve is None else (coil.curve.heights.tolist(), coil.curve.loads.tolist())

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from loadbench.analysis.builder import Bench, inputs_of
+from loadbench.analysis.coils.kept import kept
 from loadbench.analysis.figure import Figure, FigureKind, Input, Plain
+from loadbench.analysis.motion.held_lift import Same
 from loadbench.analysis.motion.moving_masses import MovingMasses
 from loadbench.analysis.motion.result import Balanced, Dynamic, LiftShown
-from loadbench.arrays import Floats
 from loadbench.motion.force_balance import separation_speed
 from loadbench.motion.stations import stations
 from loadbench.readings.cam_lift import CamLift, How
@@ -36,7 +37,7 @@ def add_unknown_balance(bench: Bench, missing: tuple[str, ...], note: str = "") 
 def add_balance(
     bench: Bench, dynamic: Dynamic, masses: MovingMasses, shown: LiftShown, found: CamLift
 ) -> tuple[Balanced | None, Balanced | None]:
-    """The figures of the force balance.
+    """The figures of the force balance, as they were where nothing that they rest on has changed.
 
     Args:
         bench: the line.
@@ -48,6 +49,24 @@ def add_balance(
     Returns:
         The stations over the turn at idle and at the speed limit, where these are stated.
     """
+    line = bench.line
+    speeds = tuple(line.value(field) for field in ("duty.idle_speed", "duty.speed_limit"))
+    token = (dynamic.key, Same(masses), Same(shown), Same(found), speeds, line.faulty("duty.speed_limit"))
+
+    def make() -> tuple[tuple[Balanced | None, Balanced | None], tuple[Figure, ...]]:
+        own = Bench(line, dict(bench.figures))
+        answer = _add_balance(own, dynamic, masses, shown, found)
+        return answer, tuple(own.figures[name] for name in FIGURES)
+
+    answer, figures = kept("balance", line.name, token, make)
+    for figure in figures:
+        bench.add(figure)
+    return answer
+
+
+def _add_balance(
+    bench: Bench, dynamic: Dynamic, masses: MovingMasses, shown: LiftShown, found: CamLift
+) -> tuple[Balanced | None, Balanced | None]:
     gear = dynamic.gear
     total = float(masses.referred.total)
     spring = (gear.preload, gear.spring_rate)
@@ -66,8 +85,7 @@ def add_balance(
         )
     )  # fmt: skip
     _add_margin(bench, speed, evidence, note)
-    idle = _balanced(bench, dynamic, masses, shown, "duty.idle_speed")
-    limit = _balanced(bench, dynamic, masses, shown, "duty.speed_limit")
+    idle, limit = _balanced(bench, dynamic, masses, shown)
     inside = np.abs(shown.angles) <= dynamic.window
     for name, at, pick in (
         ("least_force_rigid", limit, np.min),
@@ -114,32 +132,33 @@ def _add_margin(bench: Bench, speed: float, evidence: str, note: str) -> None:
     )  # fmt: skip
 
 
-def _balanced(bench: Bench, dynamic: Dynamic, masses: MovingMasses, shown: LiftShown, field: str) -> Balanced | None:
-    """The stations over the turn at a stated speed; zero where the valve is on its seat."""
-    speed = bench.line.value(field)
-    if speed is None:
-        return None
+def _balanced(
+    bench: Bench, dynamic: Dynamic, masses: MovingMasses, shown: LiftShown
+) -> tuple[Balanced | None, Balanced | None]:
+    """The stations over the turn at idle and at the speed limit, if stated; zero where the valve is on its seat."""
+    speeds = [bench.line.value(field) for field in ("duty.idle_speed", "duty.speed_limit")]
     gear, angles = dynamic.gear, shown.angles
-    opened = shown.valve[0] > dynamic.lash
+    squared = np.array([[(speed or 0.0) ** 2 / 4] for speed in speeds])  # of the cam
     load = gear.preload + gear.spring_rate * np.maximum(shown.valve[0] - dynamic.lash, 0.0)
     if dynamic.closing is not None:
         load = load + dynamic.closing(angles)
     found = stations(
         load,
-        (speed / 2) ** 2 * shown.valve[2],
+        squared * shown.valve[2],
         masses.referred,
         pressure_angle=0.0 if shown.pressure_angle is None else shown.pressure_angle,
-        follower_acceleration=(speed / 2) ** 2 * shown.lobe[2],
+        follower_acceleration=squared * shown.lobe[2],
     )
-
-    def over(force: Floats) -> Floats:
-        return np.where(opened, force, 0.0)
-
-    return Balanced(
-        speed=float(speed),
-        tip=over(found.tip),
-        pushrod=over(found.pushrod),
-        lobe=over(found.lobe),
-        contact=over(found.contact),
-        axle=over(found.axle),
+    opened = shown.valve[0] > dynamic.lash
+    tip, pushrod, lobe, contact, axle = (
+        np.where(opened, force, 0.0) for force in (found.tip, found.pushrod, found.lobe, found.contact, found.axle)
     )
+    idle, limit = (
+        None
+        if speed is None
+        else Balanced(
+            speed=float(speed), tip=tip[row], pushrod=pushrod[row], lobe=lobe[row], contact=contact[row], axle=axle[row]
+        )
+        for row, speed in enumerate(speeds)
+    )
+    return idle, limit

@@ -7,7 +7,9 @@ from dataclasses import replace
 import numpy as np
 
 from loadbench.analysis.builder import Bench
+from loadbench.analysis.coils.kept import kept
 from loadbench.analysis.figure import Figure, FigureKind, Input
+from loadbench.analysis.motion.held_lift import Same
 from loadbench.analysis.motion.result import LiftShown
 from loadbench.errors import InputError
 from loadbench.motion import geometry
@@ -26,7 +28,7 @@ NO_HOLLOW = "No flank is hollow."
 
 
 def add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
-    """The figures of the lobe under the follower that is stated.
+    """The figures of the lobe under the follower that is stated, as they were where neither has changed.
 
     Args:
         bench: the line.
@@ -35,6 +37,22 @@ def add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
     Returns:
         The same with the pressure angle and the radius of the lobe over the turn, where they can be had.
     """
+    line = bench.line
+    fields = ("follower.family", "cam.kind", BASE, ROLLER, "follower.offset")
+    token = (Same(shown), *(line.value(field) for field in fields), *(line.path(field) for field in (BASE, ROLLER)))
+
+    def make() -> tuple[LiftShown, tuple[Figure, ...]]:
+        own = Bench(line)
+        found = _add_lobe(own, shown)
+        return found, tuple(own.figures.values())
+
+    found, figures = kept("lobe figures", line.name, token, make)
+    for figure in figures:
+        bench.add(figure)
+    return found
+
+
+def _add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
     line = bench.line
     family = str(line.value("follower.family") or "")
     rolls = family.startswith("roller") or (not family and line.value("cam.kind") == "roller")

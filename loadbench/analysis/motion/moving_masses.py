@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from loadbench.analysis.builder import Bench
+from loadbench.analysis.coils.kept import kept
 from loadbench.analysis.coils.result import CoilAnalysis
 from loadbench.analysis.figure import Figure, Input, Plain
 from loadbench.motion.masses import TYPICAL, TYPICAL_BUCKET, ReferredMass, referred_mass, with_typical
@@ -83,7 +85,22 @@ def moving_masses(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MovingMasses
         for name, label in (("valve_side_mass", "Mass at the valve"), ("referred_mass", "Mass referred to the valve")):
             bench.add(Figure(name=name, label=label, kind=Kind.MASS, missing=missing))
         return None
-    filled = with_typical(stated, typical)
+    moving = [coil.value("moving_mass") for coil in coils]
+    surging = sum(each or 0.0 for each in moving) if moving and None not in moving else None
+    paths = {name: line.path(FIELDS[name]) for name in typical}
+    token = (tuple(stated.values()), tuple(paths.values()), ratio, surging, bucket)
+    masses, figures = kept("moving masses", line.name, token, lambda: _made(stated, paths, ratio, surging))
+    for figure in figures:
+        bench.add(figure)
+    return masses
+
+
+def _made(
+    stated: Mapping[str, float | None], paths: Mapping[str, str], ratio: float, surging: float | None
+) -> tuple[MovingMasses, tuple[Figure, ...]]:
+    """The masses and their figures."""
+    bucket = "pushrod" not in paths
+    filled = with_typical(stated, TYPICAL_BUCKET if bucket else TYPICAL)
     values = dict(filled.values)
     found = referred_mass(
         valve=values["valve"], retainer=values["retainer"], locks=values["locks"], spring=values["spring"],
@@ -92,47 +109,42 @@ def moving_masses(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MovingMasses
     )  # fmt: skip
     order = tuple(name for name in FIELDS if name in filled.typical)
     note = f"Not stated and taken as is typical: {', '.join(WORDS[name] for name in order)}." if order else ""
-    moving = [coil.value("moving_mass") for coil in coils]
-    surging = sum(each or 0.0 for each in moving) if moving and None not in moving else None
     masses = MovingMasses(
         referred=found,
         values=values,
         surging=surging,
-        typical=tuple(line.path(FIELDS[name]) for name in order),
-        wanting=tuple(line.path(FIELDS[name]) for name in order if name in DECISIVE),
+        typical=tuple(paths[name] for name in order),
+        wanting=tuple(paths[name] for name in order if name in DECISIVE),
         note=note,
     )
-    _add_figures(bench, masses, ratio, bucket=bucket)
-    return masses
+    return masses, _figures(masses, paths, ratio, bucket=bucket)
 
 
-def _add_figures(bench: Bench, masses: MovingMasses, ratio: float, *, bucket: bool) -> None:
-    line, values = bench.line, masses.values
+def _figures(masses: MovingMasses, paths: Mapping[str, str], ratio: float, *, bucket: bool) -> tuple[Figure, ...]:
+    values = masses.values
     kinds = {"rocker_inertia": Kind.INERTIA, "valve_arm": Kind.LENGTH}
     given = {
         name: Input(
             symbol=SYMBOLS[name], label=WORDS[name], value=value, kind=kinds.get(name, Kind.MASS),
-            field=line.path(FIELDS[name]),
+            field=paths[name],
         )
         for name, value in values.items()
     }  # fmt: skip
     evidence = "partly typical" if masses.typical else "as stated"
     side = tuple(given[name] for name in ("valve", "retainer", "locks", "spring"))
-    bench.add(
-        Figure(
-            name="valve_side_mass", label="Mass at the valve", kind=Kind.MASS,
-            value=float(masses.referred.valve_side), formula="m = {m_v} + {m_r} + {m_l} + {m_s} / 3", inputs=side,
-            source="common practice" if masses.typical else "own derivation", note=masses.note, evidence=evidence,
-        )
-    )  # fmt: skip
     turned = Input(symbol="R", label="rocker ratio", value=ratio, kind=Plain.NUMBER, field="figures.ratio")
     rest = "{m_f}" if bucket else "{I} / {l}\u00b2 + ({m_p} + {m_f}) / {R}\u00b2"
     inputs = (*given.values(),) if bucket else (*given.values(), turned)
-    bench.add(
+    source = "common practice" if masses.typical else "own derivation"
+    return (
+        Figure(
+            name="valve_side_mass", label="Mass at the valve", kind=Kind.MASS,
+            value=float(masses.referred.valve_side), formula="m = {m_v} + {m_r} + {m_l} + {m_s} / 3", inputs=side,
+            source=source, note=masses.note, evidence=evidence,
+        ),
         Figure(
             name="referred_mass", label="Mass referred to the valve", kind=Kind.MASS,
             value=float(masses.referred.total), formula="m = {m_v} + {m_r} + {m_l} + {m_s} / 3 + " + rest,
-            inputs=inputs, source="common practice" if masses.typical else "own derivation", note=masses.note,
-            evidence=evidence,
-        )
+            inputs=inputs, source=source, note=masses.note, evidence=evidence,
+        ),
     )  # fmt: skip

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import functools
+
 from loadbench.analysis.builder import Bench, inputs_of
 from loadbench.analysis.figure import Figure, FigureKind, Input, Plain
 from loadbench.analysis.motion.moving_masses import MovingMasses
 from loadbench.analysis.motion.result import Balanced
 from loadbench.errors import InputError
-from loadbench.motion.pushrod import STEEL, column_factor, euler_load, mean_stress
+from loadbench.motion.pushrod import STEEL, euler_load, mean_stress
 from loadbench.units import Kind
 
 FIGURES: dict[str, tuple[str, FigureKind]] = {
@@ -23,6 +25,12 @@ EULER = (
     "Euler's column, both ends free to turn, a straight tube of steel (205 GPa); side loads, bends and a taper are not "
     "in it."
 )
+
+
+@functools.lru_cache(maxsize=16)
+def _column(diameter: float, wall: float, length: float) -> tuple[float, float]:
+    """The load at which it gives way, N, and its mean stress for each newton, Pa/N."""
+    return float(euler_load(diameter, wall, length, STEEL)), float(mean_stress(1.0, diameter, wall))
 
 
 def add_pushrod(bench: Bench, at: Balanced | None, masses: MovingMasses | None) -> None:
@@ -51,7 +59,7 @@ def add_pushrod(bench: Bench, at: Balanced | None, masses: MovingMasses | None) 
     }  # fmt: skip
     sizes = tuple(each.value for each in given.values())
     try:
-        euler = float(euler_load(sizes[0], sizes[1], sizes[2], STEEL))
+        euler, pressed = _column(sizes[0], sizes[1], sizes[2])
     except InputError as error:
         for name in ("pushrod_buckling_load", "pushrod_factor", "pushrod_stress"):
             _add(bench, name, missing=(line.path("valve_gear.pushrod.wall"),), note=f"{error.what}.")
@@ -66,11 +74,11 @@ def add_pushrod(bench: Bench, at: Balanced | None, masses: MovingMasses | None) 
         _add(bench, "pushrod_stress", missing=missing)
         return
     _add(
-        bench, "pushrod_factor", float(column_factor(euler, force.value)), formula="{F_E} / {F}",
+        bench, "pushrod_factor", euler / force.value, formula="{F_E} / {F}",
         inputs=inputs_of(bench.found("F_E", "pushrod_buckling_load"), force), note=EULER,
     )  # fmt: skip
     _add(
-        bench, "pushrod_stress", float(mean_stress(force.value, sizes[0], sizes[1])),
+        bench, "pushrod_stress", pressed * force.value,
         formula="{F} / A({D}, {t})", inputs=(force, given["diameter"], given["wall"]),
     )  # fmt: skip
 
