@@ -87,7 +87,7 @@ def test_what_is_live_and_what_is_as_at_export_is_marked() -> None:
 
 
 @QUIET
-@pytest.mark.parametrize("style", list(Style))
+@pytest.mark.parametrize("style", [pytest.param(Style.INCH_POUND, marks=pytest.mark.strength), Style.METRIC])
 def test_it_recalculates_as_it_is_and_the_live_cells_follow(style: Style, tmp_path: Path) -> None:
     subject = moving()
     changes = {
@@ -126,6 +126,7 @@ def test_another_speed_limit_moves_the_margin_and_unsays_what_rests_on_it(tmp_pa
 
 
 @QUIET
+@pytest.mark.strength
 def test_another_mass_moves_the_masses_and_unsays_the_rest(tmp_path: Path) -> None:
     subject = moving(gear={"masses": {"valve": "108 g", "follower": "120 g"}})
     changes = {"valve_gear.masses.valve": "95 g", "valve_gear.masses.rocker_inertia": "0.0001 kg m2"}

@@ -169,15 +169,16 @@ def test_a_member_without_wire_waits_for_its_own_field(opened: Open) -> None:
     assert page._missing.startswith("spring.coils.1.")
 
 
-@pytest.mark.parametrize("key", VIEWS)
 @pytest.mark.parametrize("make", [bad, single, beehive, pair, lambda: Job(title="", units="metric")])
-def test_no_job_breaks_a_view(opened: Open, key: str, make: Callable[[], Job]) -> None:
+def test_no_job_breaks_a_view(opened: Open, make: Callable[[], Job]) -> None:
     window = opened(make())
     page = page_of(window)
-    page.words.choose(key)
-    window.session.set_style(Style.METRIC)
-    settle(window)
-    assert page.stack.currentWidget() is not None
+    for key in VIEWS:
+        page.words.choose(key)
+        for style in (Style.METRIC, Style.INCH_POUND):
+            window.session.set_style(style)
+            settle(window)
+            assert page.stack.currentWidget() is not None, (key, style)
 
 
 @pytest.mark.parametrize(

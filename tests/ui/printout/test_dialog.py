@@ -300,9 +300,13 @@ def test_cancel_while_reading_leaves_what_was_there(dialog: PrintoutDialog, qtbo
 
 def test_esc_and_close_end_the_threads(dialog: PrintoutDialog, qtbot: QtBot) -> None:
     bring(dialog, qtbot, PLAIN)
+    pool = dialog.reader.desk._pool
+    assert pool is not None
+    threads = tuple(pool._threads)
+    assert threads
     QTest.keyClick(dialog, Qt.Key.Key_Escape)
     assert not dialog.isVisible()
-    assert all(not thread.is_alive() for thread in dialog.reader.desk._pool._threads)
+    assert not any(thread.is_alive() for thread in threads)
 
 
 def test_units_on_show_change_the_words_and_not_the_printout(dialog: PrintoutDialog, qtbot: QtBot) -> None:
