@@ -36,6 +36,7 @@ settings.register_profile(
 settings.load_profile("ci")
 
 THREAD_SECONDS = 2.0
+MANY = 2000
 # Threads and windows that belong to a library, live once for the whole run and hold nothing of ours.
 FOREIGN_THREADS = ("_DummyThread", "TMonitor")
 FOREIGN_WINDOWS = ("QTipLabel",)
@@ -58,6 +59,19 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     unknown = [f"{node}: {args}" for node, args in named if len(args) != 1 or args[0] not in known]
     if unknown:
         raise pytest.UsageError("reference() wants one id of loadbench/sources.py:\n" + "\n".join(unknown))
+
+
+def pytest_collection_finish(session: pytest.Session) -> None:
+    """Take what the libraries hold for good out of the collector's sight: it is called after many a test of the window.
+
+    In a run of a few tests loading them all would cost more than it saves.
+    """
+    if len(session.items) < MANY:
+        return
+    for name in ("numba", "scipy.interpolate", "scipy.optimize", "scipy.stats", "formulas", "openpyxl", "xlsxwriter"):
+        importlib.import_module(name)
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(autouse=True)

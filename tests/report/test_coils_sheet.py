@@ -60,7 +60,7 @@ def test_a_job_without_coil_data_has_no_such_sheet() -> None:
     assert "Coils" not in opened(book_of(CASES["two readings"][0], Style.METRIC)).sheetnames
 
 
-@pytest.mark.parametrize("style", list(Style))
+@pytest.mark.parametrize("style", [Style.INCH_POUND, pytest.param(Style.METRIC, marks=pytest.mark.strength)])
 @pytest.mark.parametrize("file", SAMPLES, ids=lambda file: file.name.split(".")[0])
 def test_samples_show_the_figures_of_the_program(file: Path, style: Style) -> None:
     subject = open_job(file)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import threading
 from collections.abc import Callable
 from pathlib import Path
@@ -13,6 +14,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QSplitter, QWidget
 
+from loadbench.analysis.motion import dynamics
 from loadbench.errors import Cancelled
 from loadbench.findings.finding import Level
 from loadbench.job.model import Job
@@ -22,6 +24,7 @@ from tests.ui.motion.made import RPM
 from tests.ui.spring.spring_jobs import pair
 from tests.ui.test_fitting import cut
 from ui.help.topics import TOPICS
+from ui.motion import sweeper
 from ui.motion import sweeper as sweeper_module
 from ui.motion.figure_table import GROUPS, MotionFormulaPane
 from ui.motion.views import views
@@ -38,6 +41,17 @@ Key = Qt.Key
 Open = Callable[[Job], MainWindow]
 VIEWS = [kind.key for kind in views()]
 LONG = 30_000  # ms: the first sweep of a run may have to be compiled
+
+
+@pytest.fixture(autouse=True)
+def _coarse(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A sweep of a dozen speeds, its bands sought at once: what the page does with them is the same.
+
+    The slider's own tests have all the speeds that a user has.
+    """
+    if "slider" not in request.node.name:
+        monkeypatch.setattr(dynamics, "STEP", 500 * math.pi / 30)
+    monkeypatch.setattr(sweeper, "IDLE_MS", 20)
 
 
 @pytest.fixture
