@@ -342,14 +342,17 @@ def check(python: Path, _rest: Sequence[str]) -> int:
 
 def test(python: Path, rest: Sequence[str]) -> int:
     """Run the everyday tests on two cores."""
-    command = [str(python), "-m", "pytest", "-n", "2", "-m", "not strength", *rest]
+    command = [str(python), "-m", "pytest", "-n", "2", "--dist", "worksteal", "-m", "not strength", *rest]
     return call(command, {"QT_QPA_PLATFORM": "offscreen"}, seconds=TEST_SECONDS)
 
 
 def strength(python: Path, rest: Sequence[str]) -> int:
     """Run the long tests, and every property test with many more examples."""
     chosen = ["-m", "strength or hypothesis", "--hypothesis-profile", "strength"]
-    return call([str(python), "-m", "pytest", "-n", "2", *chosen, *rest], {"QT_QPA_PLATFORM": "offscreen"})
+    return call(
+        [str(python), "-m", "pytest", "-n", "2", "--dist", "worksteal", *chosen, *rest],
+        {"QT_QPA_PLATFORM": "offscreen"},
+    )
 
 
 def bench(python: Path, rest: Sequence[str]) -> int:
