@@ -303,7 +303,19 @@ def test_tests_run_unseen_on_two_cores_for_eight_minutes_at_most(
 ) -> None:
     assert bootstrap.main(["test", "--cov", "tests/units"]) == 5
     command, env, seconds = ready[0]
-    assert command == ["python", "-m", "pytest", "-n", "2", "-m", "not strength", "--cov", "tests/units"]
+    assert command == [
+        "python",
+        "-m",
+        "pytest",
+        "-n",
+        "2",
+        "--dist",
+        "worksteal",
+        "-m",
+        "not strength",
+        "--cov",
+        "tests/units",
+    ]
     assert env == {"QT_QPA_PLATFORM": "offscreen"}
     assert seconds == 480
 
