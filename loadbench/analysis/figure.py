@@ -20,6 +20,8 @@ class Plain(StrEnum):
 FigureKind = Kind | Plain
 RPM = math.pi / 30
 """rad/s of one turn a minute."""
+HOUR = 3600.0
+"""s."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +61,7 @@ class Figure:
 
     @property
     def key(self) -> str:
-        """The figure's name with its unit, as in JSON and CSV: SI, but speeds of the engine in rpm."""
+        """The figure's name with its unit, as in JSON and CSV: SI, but speeds of the engine in rpm, lives in hours."""
         return self.name + JSON_UNITS[self.kind]
 
 
@@ -78,6 +80,12 @@ JSON_UNITS: dict[FigureKind, str] = {
     Kind.DAMPING: "_N_s_per_m",
     Kind.ENERGY: "_J",
     Kind.VELOCITY: "_m_per_s",
+    Kind.FILM: "_m",
+    Kind.TIME: "_s",
+    Kind.LIFE: "_h",
+    Kind.PV: "_W_per_m2",
+    Kind.VISCOSITY: "_Pa_s",
+    Kind.POWER: "_W",
     Plain.NUMBER: "",
     Plain.SHARE: "",
     Plain.COUNT: "",
@@ -98,6 +106,12 @@ SI_UNITS: dict[FigureKind, str] = {
     Kind.DAMPING: "N s/m",
     Kind.ENERGY: "J",
     Kind.VELOCITY: "m/s",
+    Kind.FILM: "m",
+    Kind.TIME: "s",
+    Kind.LIFE: "s",
+    Kind.PV: "W/m^2",
+    Kind.VISCOSITY: "Pa s",
+    Kind.POWER: "W",
     Plain.NUMBER: "",
     Plain.SHARE: "",
     Plain.COUNT: "",
@@ -112,14 +126,17 @@ def keyed(value: float, kind: FigureKind) -> float:
         kind: what it measures.
 
     Returns:
-        The same in SI; a speed of the engine in rpm.
+        The same in SI; a speed of the engine in rpm, a life in hours.
     """
+    if kind is Kind.LIFE:
+        return value / HOUR
     return value / RPM if kind is Kind.SPEED else value
 
 
 def keyed_unit(kind: FigureKind) -> str:
     """The unit of values beside a key; "1" without a dimension."""
-    return "rpm" if kind is Kind.SPEED else SI_UNITS[kind] or "1"
+    own = {Kind.SPEED: "rpm", Kind.LIFE: "h"}.get(kind) if isinstance(kind, Kind) else None
+    return own or SI_UNITS[kind] or "1"
 
 
 def told(value: float, kind: FigureKind, style: Style, expanded: float | None = None) -> Told:

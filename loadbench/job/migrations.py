@@ -18,7 +18,12 @@ def _coils(tree: dict[str, Any]) -> dict[str, Any]:
     return tree
 
 
-STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _printouts, 2: _coils}
+def _followers(tree: dict[str, Any]) -> dict[str, Any]:
+    """Version 4 keeps what followers are judged and set by: axle pin, bore, oil, warming, shims; nothing moves."""
+    return tree
+
+
+STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _printouts, 2: _coils, 3: _followers}
 """The version that a step starts from, and the step."""
 
 

@@ -1,4 +1,4 @@
-"""The job document, version 3: the whole of it, in the order in which it is written."""
+"""The job document, version 4: the whole of it, in the order in which it is written."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from typing import Annotated
 from pydantic import ConfigDict, Field
 
 from loadbench.job import kinds as k
+from loadbench.job.follower_parts import Follower
 from loadbench.job.kept_parts import Photo, Plan, Printout, Recipe
 from loadbench.job.parts import (
     Cam,
     Duty,
-    Follower,
     Instruments,
     Part,
     Reading,
@@ -23,7 +23,7 @@ from loadbench.job.parts import (
 )
 
 FORMAT = "loadbench-job"
-VERSION = 3
+VERSION = 4
 
 
 class LineParts(Part):
@@ -58,9 +58,21 @@ class Valve(Part):
     shims: tuple[k.ShimLength, ...] = ()
     retainer_to_seal: k.Length = None
     lash: k.LengthOrZero = None
+    lash_found: k.LengthAny = None
+    bucket_shim: k.Length = None
     plunger_travel: k.Length = None
+    depth_found: k.LengthAny = None
+    set_by: str | None = None
     spring: str | None = None
     locked: bool | None = None
+
+
+class Checked(Part):
+    """One item of the check list before fitting, done and initialled."""
+
+    item: str | None = None
+    initials: str | None = None
+    date: str | None = None
 
 
 class NumberedSpring(Part):
@@ -129,6 +141,10 @@ class Job(Part):
     springs: tuple[NumberedSpring, ...] = ()
     shims_in_stock: tuple[k.ShimLength, ...] = ()
     shim_counts: tuple[int | None, ...] = ()
+    bucket_shims_in_stock: tuple[k.ShimLength, ...] = ()
+    bucket_shim_counts: tuple[int | None, ...] = ()
+    pushrods_in_stock: tuple[k.StockLength, ...] = ()
+    check_list: tuple[Checked, ...] = ()
     variants: tuple[Variant, ...] = ()
     history: tuple[HistoryEntry, ...] = ()
     printouts: tuple[Printout, ...] = ()

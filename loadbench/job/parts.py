@@ -164,6 +164,20 @@ class Adjuster(Part):
 
     at: Annotated[str | None, k.ADJUSTERS] = None
     thread: str | None = None
+    pushrod_arm: k.Length = None
+    cup_angle: k.Angle = None
+    pushrod_lean: k.Angle = None
+
+
+class Warming(Part):
+    """From the temperature at which it is set to that at which it runs, and the lengths that grow."""
+
+    cold: k.Temperature = None
+    warm: k.Temperature = None
+    head_height: k.Length = None
+    block_height: k.Length = None
+    stem_length: k.Length = None
+    stem_warm: k.Temperature = None
 
 
 class ValveGear(Part):
@@ -185,6 +199,7 @@ class ValveGear(Part):
     adjuster: Adjuster = Adjuster()
     head: Annotated[str | None, k.PARTS_OF_CASTING] = None
     block: Annotated[str | None, k.PARTS_OF_CASTING] = None
+    warming: Warming = Warming()
 
 
 class Duration(Part):
@@ -217,83 +232,17 @@ class Cam(Part):
     base_radius: k.Length = None
     face_width: k.Length = None
     taper: k.Angle = None
-
-
-class Needles(Part):
-    """The needles of a roller's axle."""
-
-    count: k.Count = None
-    diameter: k.Length = None
-    length: k.Length = None
-    axle_diameter: k.Length = None
-
-
-class Bush(Part):
-    """The bush of a roller's axle."""
-
-    bore: k.Length = None
-    length: k.Length = None
-    clearance: k.LengthOrZero = None
-    material: str | None = None
-
-
-class Plunger(Part):
-    """The plunger of a hydraulic follower."""
-
-    diameter: k.Length = None
-    travel: k.Length = None
-    clearance: k.LengthOrZero = None
-    length: k.Length = None
-
-
-class Preload(Part):
-    """How a hydraulic follower is set: the way, and the cold depth or the turns past zero lash."""
-
-    way: Annotated[str | None, k.PRELOAD_WAYS] = None
-    depth: k.LengthAny = None
-    turns: k.NumberAny = None
-
-
-class FollowerMakerLimits(Part):
-    """What the follower maker's sheet allows."""
-
-    sheet: str | None = None
-    open_load_max: k.Force = None
-    speed_max: k.Speed = None
-    preload_min: k.LengthOrZero = None
-    preload_max: k.LengthOrZero = None
-    lash_min: k.LengthOrZero = None
-    lash_max: k.LengthOrZero = None
-
-
-class Follower(Part):
-    """The follower (lifter, tappet): family, axle, travel, sizes, setting."""
-
-    family: Annotated[str | None, k.FAMILIES] = None
-    axle: Annotated[str | None, k.AXLES] = None
-    travel: Annotated[str | None, k.TRAVELS] = None
-    material: str | None = None
-    guide: Annotated[str | None, k.GUIDES] = None
-    offset: k.LengthAny = None
-    oil_side: str | None = None
-    oil_feed: Annotated[str | None, k.FEEDS] = None
-    body_diameter: k.Length = None
-    roller_diameter: k.Length = None
-    roller_width: k.Length = None
-    crown_radius: k.Radius = None
-    face_diameter: k.Length = None
-    needles: Needles = Needles()
-    bush: Bush = Bush()
-    plunger: Plunger = Plunger()
-    preload: Preload = Preload()
-    maker_limits: FollowerMakerLimits = FollowerMakerLimits()
+    roughness: k.Roughness = None
 
 
 class Oil(Part):
     """The oil that will run in the engine."""
 
     grade: str | None = None
+    category: str | None = None
     temperature: k.Temperature = None
+    viscosity_40_cst: k.NumberPositive = None
+    viscosity_100_cst: k.NumberPositive = None
     phosphorus_ppm: k.NumberOrZero = None
 
 
@@ -304,6 +253,7 @@ class Duty(Part):
     speed_limit: k.Speed = None
     idle_speed: k.Speed = None
     idle_share: k.Share = None
+    life_hours: k.NumberPositive = None
     first_running: bool | None = None
     boost: k.Pressure = None
     exhaust_back_pressure: k.Pressure = None

@@ -27,6 +27,12 @@ _EVERYDAY = {
     Kind.DAMPING: ("N·s/m", "N·s/m"),
     Kind.ENERGY: ("in·lbf", "J"),
     Kind.VELOCITY: ("ft/s", "m/s"),
+    Kind.FILM: ("µin", "µm"),
+    Kind.TIME: ("s", "s"),
+    Kind.LIFE: ("h", "h"),
+    Kind.PV: ("psi·ft/min", "MPa·m/s"),
+    Kind.VISCOSITY: ("mPa·s", "mPa·s"),
+    Kind.POWER: ("W", "W"),
 }
 _SHOWN = {**_EVERYDAY, Kind.MASS: ("g", "g")}  # valves and locks are weighed in grams in every shop
 

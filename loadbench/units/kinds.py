@@ -22,6 +22,12 @@ class Kind(StrEnum):
     DAMPING = "damping"
     ENERGY = "energy"
     VELOCITY = "velocity"
+    FILM = "film"
+    TIME = "time"
+    LIFE = "life"
+    PV = "pressure times speed"
+    VISCOSITY = "viscosity"
+    POWER = "power"
 
 
 class Style(StrEnum):
@@ -31,7 +37,19 @@ class Style(StrEnum):
     METRIC = "metric"
 
 
-ONLY_COMPUTED = frozenset({Kind.STRESS, Kind.FREQUENCY, Kind.ENERGY, Kind.VELOCITY})
+ONLY_COMPUTED = frozenset(
+    {
+        Kind.STRESS,
+        Kind.FREQUENCY,
+        Kind.ENERGY,
+        Kind.VELOCITY,
+        Kind.TIME,
+        Kind.LIFE,
+        Kind.PV,
+        Kind.VISCOSITY,
+        Kind.POWER,
+    }
+)
 """Kinds that no field of a job takes: messages about other fields do not speak of them."""
 
 NOUN = {
@@ -49,6 +67,12 @@ NOUN = {
     Kind.DAMPING: "a damping",
     Kind.ENERGY: "an energy",
     Kind.VELOCITY: "a velocity",
+    Kind.FILM: "a film thickness",
+    Kind.TIME: "a time",
+    Kind.LIFE: "a life",
+    Kind.PV: "a pressure times a speed",
+    Kind.VISCOSITY: "a viscosity",
+    Kind.POWER: "a power",
 }
 """How a message names what a field wants."""
 
@@ -67,10 +91,27 @@ _EXAMPLES = {
     Kind.DAMPING: ("120 N·s/m", "0.685 lbf·s/in"),
     Kind.ENERGY: ("7.2 in·lbf", "0.813 J"),
     Kind.VELOCITY: ("1.31 ft/s", "0.4 m/s"),
+    Kind.FILM: ("6.3 µin", "0.16 µm"),
+    Kind.TIME: ("12 s", "0.2 min"),
+    Kind.LIFE: ("400 h", "16.7 days"),
+    Kind.PV: ("50000 psi·ft/min", "1.75 MPa·m/s"),
+    Kind.VISCOSITY: ("10 mPa·s", "0.01 Pa·s"),
+    Kind.POWER: ("120 W", "0.12 kW"),
 }
 """The same quantity said twice: inch-pound first where the styles differ, else the everyday unit first."""
 
-_TURNED = {Kind.LENGTH, Kind.FORCE, Kind.RATE, Kind.PRESSURE, Kind.STRESS, Kind.TEMPERATURE, Kind.ENERGY, Kind.VELOCITY}
+_TURNED = {
+    Kind.LENGTH,
+    Kind.FORCE,
+    Kind.RATE,
+    Kind.PRESSURE,
+    Kind.STRESS,
+    Kind.TEMPERATURE,
+    Kind.ENERGY,
+    Kind.VELOCITY,
+    Kind.FILM,
+    Kind.PV,
+}
 
 
 def example(kind: Kind, style: Style | None) -> str:

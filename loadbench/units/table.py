@@ -109,6 +109,25 @@ _VELOCITIES = (
     ("ft/s", 12 * INCH, _IP, "fps|ft per s"),
     ("in/s", INCH, _IP, "ips|in per s"),
 )
+_FILMS = (
+    ("µm", Fraction(1, 10**6), _M, "um|micron|microns|micrometre|micrometres|micrometer|micrometers"),
+    ("µin", INCH / 10**6, _IP, "uin|microinch|microinches"),
+)
+_TIMES = (
+    ("s", Fraction(1), _M, "sec|secs|second|seconds"),
+    ("ms", Fraction(1, 1000), _M, "millisecond|milliseconds"),
+    ("min", Fraction(60), _M, "minute|minutes"),
+)
+_LIVES = (
+    ("h", Fraction(3600), _M, "hr|hrs|hour|hours"),
+    ("days", Fraction(86400), _M, "day|d"),
+)
+_PVS = (
+    ("MPa·m/s", Fraction(10**6), _M, "N/mm^2·m/s|W/mm^2"),
+    ("psi·ft/min", POUND_FORCE / INCH**2 * 12 * INCH / 60, _IP, "psi·fpm"),
+)
+_VISCOSITIES = (("mPa·s", Fraction(1, 1000), _M, "cP|centipoise"), ("Pa·s", Fraction(1), _M, ""))
+_POWERS = (("W", Fraction(1), _M, "watt|watts"), ("kW", Fraction(1000), _M, ""))
 _TEMPERATURES = (
     ("°F", Fraction(5, 9), Fraction(45967, 100), _IP, "degF|deg F|F|fahrenheit"),
     ("°C", Fraction(1), Fraction(27315, 100), _M, "degC|deg C|C|celsius"),
@@ -200,6 +219,12 @@ def _all() -> list[tuple[Unit, list[str]]]:
         (Kind.DAMPING, _DAMPINGS),
         (Kind.ENERGY, _ENERGIES),
         (Kind.VELOCITY, _VELOCITIES),
+        (Kind.FILM, _FILMS),
+        (Kind.TIME, _TIMES),
+        (Kind.LIFE, _LIVES),
+        (Kind.PV, _PVS),
+        (Kind.VISCOSITY, _VISCOSITIES),
+        (Kind.POWER, _POWERS),
     )
     rows = [
         (_unit(kind, text, worth, style), [text, *filter(None, words.split("|"))])

@@ -38,6 +38,7 @@ _PLACES = {
     Kind.TEMPERATURE: ("1", "1"),
     Kind.ENERGY: ("0.1", "0.01"),
     Kind.VELOCITY: ("0.01", "0.001"),
+    Kind.FILM: ("0.1", "0.001"),
 }
 _STEPS = {
     Kind.LENGTH: ("0.001", "0.01"),
@@ -54,6 +55,12 @@ _STEPS = {
     Kind.DAMPING: ("1", "1"),
     Kind.ENERGY: ("0.1", "0.01"),
     Kind.VELOCITY: ("0.01", "0.001"),
+    Kind.FILM: ("0.1", "0.01"),
+    Kind.TIME: ("1", "1"),
+    Kind.LIFE: ("1", "1"),
+    Kind.PV: ("1000", "0.1"),
+    Kind.VISCOSITY: ("0.1", "0.1"),
+    Kind.POWER: ("1", "1"),
 }
 _NOISE = Decimal("0.001")  # of a place: less is the rounding of floats, not a figure
 _DIGITS = 12  # what float arithmetic leaves of a figure

@@ -25,6 +25,7 @@ TEXTS: dict[Kind, tuple[str, ...]] = {
     Kind.TEMPERATURE: ("100 degC", "212 degF"),
     Kind.INERTIA: ("9.0e-5 kg m^2",),
     Kind.DAMPING: ("120 N s/m",),
+    Kind.FILM: ("0.2 µm", "8 µin", "0.2"),
 }
 NONSENSE = (
     "",

@@ -16,7 +16,11 @@ from loadbench.job.stated import read_stated
 from tests.job.test_round_trip import told
 
 DATA = Path(__file__).parent / "data"
-FROZEN = {1: DATA / "example.loadbench.json", 2: DATA / "version-2.loadbench.json"}
+FROZEN = {
+    1: DATA / "example.loadbench.json",
+    2: DATA / "version-2.loadbench.json",
+    3: DATA / "version-3.loadbench.json",
+}
 
 
 def test_there_is_a_step_and_a_frozen_file_for_every_older_version() -> None:
@@ -71,3 +75,43 @@ def test_the_keys_of_version_3_are_read() -> None:
     assert values["targets.inner_diameter_min"] == pytest.approx(0.700 * 0.0254)
     assert read_stated(job).line("exhaust").value("targets.bind_height_max") == pytest.approx(0.0254)
     assert read_stated(job).line("intake").value("targets.bind_height_max") == pytest.approx(1.080 * 0.0254)
+
+
+def test_version_3_opens_and_gains_what_followers_are_set_by(tmp_path: Path) -> None:
+    job = open_job(FROZEN[3])
+    assert job.version == VERSION
+    assert (job.spring.coils[0].tapered_coils, job.targets.outer_diameter_max) == (1.5, "1.450 in")
+    assert (job.follower.needles.count, job.follower.plunger.travel) == (17.0, "0.060 in")
+    assert (job.follower.pin.span, job.valve_gear.warming.cold, job.bucket_shims_in_stock) == (None, None, ())
+    assert (job.check_list, job.valves[0].lash_found, job.duty.life_hours) == ((), None, None)
+    assert not analyse(job).problems
+    save_job(job, tmp_path / "a.loadbench.json")
+    assert open_job(tmp_path / "a.loadbench.json") == job
+
+
+def test_the_keys_of_version_4_are_read() -> None:
+    follower = {
+        "pin": {"span": "0.500 in", "bore": "0 mm", "material": "steel"},
+        "bore": {"diameter": "0.8437 in", "lower_end": "-0.1 in", "upper_end": "2.2 in"},
+        "oil_band": {"lower": "0.9 in", "upper": "1.3 in"},
+        "roughness": "0.15 um",
+        "plunger": {"chamber": "1.5 mm", "air_share": 0.02},
+    }
+    warming = {"cold": "20 degC", "warm": "90 degC", "head_height": "100 mm", "stem_warm": "320 degC"}
+    adjuster = {"at": "pivot", "thread": "7/16-20", "pushrod_arm": "24 mm", "cup_angle": "12 deg"}
+    tree = {"format": "loadbench-job", "version": 4, "title": "t", "units": "inch-pound"}
+    tree |= {"follower": follower, "valve_gear": {"warming": warming, "adjuster": adjuster}}
+    tree |= {
+        "duty": {"life_hours": 500, "oil": {"category": "API SL", "viscosity_40_cst": 95, "viscosity_100_cst": 14}}
+    }
+    tree |= {"valves": [{"id": "1", "lash_found": "0.2 mm", "bucket_shim": "2.65 mm", "set_by": "AB"}]}
+    tree |= {"bucket_shims_in_stock": ["2.65 mm"], "bucket_shim_counts": [2], "pushrods_in_stock": ["7.200 in"]}
+    tree |= {"check_list": [{"item": "oil", "initials": "AB", "date": "2026-03-14"}]}
+    values = read_stated(job_from_text(json.dumps(tree))).values
+    assert values["follower.roughness"] == pytest.approx(1.5e-7)
+    assert values["follower.bore.lower_end"] == pytest.approx(-0.1 * 0.0254)
+    assert values["valve_gear.warming.warm"] == pytest.approx(363.15)
+    assert values["valves.0.bucket_shim"] == pytest.approx(2.65e-3)
+    assert values["bucket_shims_in_stock.0"] == pytest.approx(2.65e-3)
+    assert values["pushrods_in_stock.0"] == pytest.approx(7.2 * 0.0254)
+    assert (values["check_list.0.initials"], values["duty.life_hours"]) == ("AB", 500)

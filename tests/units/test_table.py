@@ -35,6 +35,9 @@ PINT = {
     "Hz": "revolution/second",
     "kpsi": "kilopound_force_per_square_inch",
     "kHz": "kilohertz",
+    "mPa": "millipascal",
+    "µin": "microinch",
+    "min": "minute",
 }
 SI = {
     Kind.LENGTH: "m",
@@ -51,6 +54,12 @@ SI = {
     Kind.DAMPING: "N*s/m",
     Kind.ENERGY: "J",
     Kind.VELOCITY: "m/s",
+    Kind.FILM: "m",
+    Kind.TIME: "s",
+    Kind.LIFE: "s",
+    Kind.PV: "W/m**2",
+    Kind.VISCOSITY: "Pa*s",
+    Kind.POWER: "W",
 }
 
 

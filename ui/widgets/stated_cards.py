@@ -97,6 +97,10 @@ CARDS: tuple[Group, ...] = (
             "valve_gear.masses.rocker_valve_arm",
         )),
         Group("Pushrod", _under("valve_gear.pushrod", "diameter", "wall", "length", "material"), concerns=_rocker),
+        Group("Warming and lever", (
+            *_under("valve_gear.warming", "cold", "warm", "head_height", "block_height", "stem_length", "stem_warm"),
+            *_under("valve_gear.adjuster", "pushrod_arm", "cup_angle", "pushrod_lean"),
+        )),
         Group("More of the valve gear", (
             *_under("valve_gear", "stiffness", "damping"), Table("valve_gear.ratio_curve", ("lift", "ratio")),
         )),
@@ -105,7 +109,7 @@ CARDS: tuple[Group, ...] = (
         *_under("cam", "kind", "lash_kind", "material"),
         Table("cam.durations", ("lift", "crank")),
         Group("Lobe and lift table", (
-            *_under("cam", "base_radius", "face_width", "taper", "law.name", "law.opening", "law.closing"),
+            *_under("cam", "base_radius", "face_width", "taper", "roughness", "law.name", "law.opening", "law.closing"),
             *_under("cam", "profile_name", "profile_angle", "profile_side"), Table("cam.profile", ("angle", "lift")),
         )),
     )),
@@ -116,18 +120,24 @@ CARDS: tuple[Group, ...] = (
             Group("Needles and bush", (
                 *_under("follower.needles", "count", "diameter", "length", "axle_diameter"),
                 *_under("follower.bush", "bore", "length", "clearance", "material"),
+                *_under("follower.pin", "span", "bore", "material"),
             )),
         ), opened=True, concerns=_roller),
         Group("Plunger and preload", (
             *_under("follower", "travel", "preload.way", "preload.depth", "preload.turns"),
-            *_under("follower.plunger", "travel", "diameter", "length", "clearance"),
+            *_under("follower.plunger", "travel", "diameter", "length", "clearance", "chamber", "air_share"),
         ), opened=True, concerns=_hydraulic),
-        Group("Face and body", _under("follower", "body_diameter", "face_diameter", "crown_radius")),
+        Group("Face and body", (
+            *_under("follower", "body_diameter", "face_diameter", "crown_radius", "roughness"),
+            *_under("follower.bore", "diameter", "lower_end", "upper_end"),
+            *_under("follower", "oil_band.lower", "oil_band.upper", "guide_clearance"),
+        )),
     ), opened=True),
     Group("Duty", (
-        *_under("duty", "use", "speed_limit", "idle_speed", "idle_share", "first_running", "boost"),
+        *_under("duty", "use", "speed_limit", "idle_speed", "idle_share", "life_hours", "first_running", "boost"),
         *_under("duty", "exhaust_back_pressure", "cylinder_pressure_at_opening"),
-        *_under("duty.oil", "grade", "temperature", "phosphorus_ppm"),
+        *_under("duty.oil", "grade", "category", "temperature", "viscosity_40_cst", "viscosity_100_cst"),
+        "duty.oil.phosphorus_ppm",
     )),
     Group("Targets", (
         *_under("targets", "seat_load", "open_load", "tolerance_percent"),
@@ -143,8 +153,10 @@ CARDS: tuple[Group, ...] = (
     )),
     Group("Engine and valves", (
         *_under("engine", "cylinders", "firing_order"), "shims_in_stock",
-        Items("valves", "Valve", _under(
-            "", "id", "line", "bare_height", "shims", "retainer_to_seal", "lash", "plunger_travel", "spring", "locked"
+        "bucket_shims_in_stock", "pushrods_in_stock",
+        Items("valves", "Valve", (
+            *_under("", "id", "line", "bare_height", "shims", "retainer_to_seal", "spring", "locked"),
+            *_under("", "lash", "lash_found", "bucket_shim", "plunger_travel", "depth_found", "set_by"),
         )),
     )),
     Group("Earlier checks", (

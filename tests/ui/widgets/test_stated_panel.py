@@ -27,7 +27,16 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
 # Variants are edited side by side; printouts, recipes, photos where they are read; plan and counts at the fit-up.
-ELSEWHERE = ("variants.", "printouts.", "recipes.", "photos.", "plan.", "shim_counts")
+ELSEWHERE = (
+    "variants.",
+    "printouts.",
+    "recipes.",
+    "photos.",
+    "plan.",
+    "shim_counts",
+    "bucket_shim_counts",
+    "check_list.",
+)
 
 
 def full_job() -> Job:
