@@ -11,6 +11,8 @@ from loadbench.analysis.coils.result import CoilAnalysis, SurgeRange
 from loadbench.analysis.coils.surge_range import surge_range_of
 from loadbench.analysis.damper import add_damper
 from loadbench.analysis.figure import Figure
+from loadbench.analysis.followers.followers import followers_of
+from loadbench.analysis.followers.result import FollowerAnalysis
 from loadbench.analysis.members import Member
 from loadbench.analysis.motion.motion import motion_of
 from loadbench.analysis.motion.result import Dynamics, MotionAnalysis
@@ -31,6 +33,7 @@ class LineAnalysis:
     coils: tuple[CoilAnalysis, ...]
     surge: SurgeRange
     motion: MotionAnalysis
+    follower: FollowerAnalysis
     dynamics: Dynamics | None = None
 
     @property
@@ -59,6 +62,7 @@ def analyse_line(line: LineStated) -> LineAnalysis:
     add_damper(bench, nest)
     coils = coils_of(bench, nest)
     motion = motion_of(bench, coils)
+    follower = followers_of(bench, motion)
     return LineAnalysis(
         name=line.name,
         stated=line,
@@ -68,4 +72,5 @@ def analyse_line(line: LineStated) -> LineAnalysis:
         coils=coils,
         surge=surge_range_of(bench),
         motion=motion,
+        follower=follower,
     )

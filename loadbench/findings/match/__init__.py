@@ -1,0 +1,1 @@
+"""The match: every follower family held against every criterion, with a recommendation."""
