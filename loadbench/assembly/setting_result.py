@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from loadbench.errors import Problem
@@ -45,7 +45,7 @@ class ValveSetting:
     buy: bool = False
     pushrod: float | None = None
     level: Level | None = None
-    do: Sentence = Sentence("")
+    do: Sentence = field(default_factory=lambda: Sentence(""))
     missing: tuple[str, ...] = ()
     set_by: str = ""
 
