@@ -13,7 +13,7 @@ from loadbench.analysis.figure import Figure, Plain
 from loadbench.analysis.motion.dynamics import NOT_PERIODIC
 from loadbench.analysis.motion.result import Dynamics
 from loadbench.findings.finding import Amount, Finding, Level
-from loadbench.findings.motion import LIMIT, fix_for, has_lift, lobe_words, unstated_masses
+from loadbench.findings.motion import LIMIT, as_sure_as_its_lobe, fix_for, has_lift, lobe_words, unstated_masses
 from loadbench.findings.rows import seating_row
 from loadbench.findings.standing import Standing, standing
 from loadbench.findings.view import Scope, Told, amount, asked, asker, verdict
@@ -68,13 +68,6 @@ def _figure(told: Told, name: str, what: str) -> Figure | Finding:
     return figure
 
 
-def _as_sure_as_its_lobe(told: Told, stands: Standing) -> Standing:
-    """A standing that stops nothing where the lobe is only estimated: a lift table has to say so first."""
-    shown = told.view.line.motion.shown
-    estimated = shown is not None and shown.how == How.DURATIONS
-    return replace(stands, level=Level.WATCH) if estimated and stands.level is Level.STOP else stands
-
-
 def _unsettled(figure: Figure) -> str:
     return f" {NOT_PERIODIC}" if NOT_PERIODIC in figure.note else ""
 
@@ -127,7 +120,7 @@ def _by_bands(told: Told, bands: list[_Lost], ends: dict[str, Amount], speed: fl
     stands = standing(limit, reach)
     if passed and stands.level is Level.CLEAR:
         stands = replace(stands, level=Level.WATCH)
-    stands = _as_sure_as_its_lobe(told, stands)
+    stands = as_sure_as_its_lobe(view, stands)
     where, amounts = _listed(passed[-TOLD:])
     more = f", and in {len(passed) - TOLD} bands below these" if len(passed) > TOLD else ""
     parts = [_inside_words(inside), f"Below the limit contact is lost {where}{more}." if passed else ""]
@@ -220,7 +213,7 @@ def least_contact_force(told: Told) -> Iterator[Finding]:
         return
     share = (figure.value or 0.0) / seat
     limit = view.book.limit("least-contact-force")
-    stands = _as_sure_as_its_lobe(told, standing(limit, share))
+    stands = as_sure_as_its_lobe(view, standing(limit, share))
     start = "The least contact force at the speed limit is {force} at the valve, {share} of the seat load; "
     sentence = f"{start}{asker(stands)} asks for {{limit}}."
     if share <= 0:

@@ -6,6 +6,7 @@ A line without a lift is asked for one once; all else is silent until it is ther
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from loadbench.analysis.figure import Figure, Plain
 from loadbench.analysis.motion.moving_masses import DECISIVE, FIELDS
@@ -38,6 +39,13 @@ def lobe_words(view: View) -> str:
     if shown is None or shown.how != How.DURATIONS.value:
         return ""
     return f" The lobe is {shown.how}."
+
+
+def as_sure_as_its_lobe(view: View, stands: Standing) -> Standing:
+    """A standing that stops nothing where the lobe is only estimated: a lift table has to say so first."""
+    shown = view.line.motion.shown
+    estimated = shown is not None and shown.how == How.DURATIONS.value
+    return replace(stands, level=Level.WATCH) if estimated and stands.level is Level.STOP else stands
 
 
 def fix_for(stands: Standing, text: str) -> Sentence | None:
@@ -157,7 +165,7 @@ def lobe_undercut(told: Told) -> Iterator[Finding]:
         yield _unknown_lobe(told, figure, "Whether the lobe is undercut")
         return
     limit = view.book.limit("lobe-undercut")
-    stands = standing(limit, figure.value, figure.expanded)
+    stands = as_sure_as_its_lobe(view, standing(limit, figure.value, figure.expanded))
     start = "The lobe is undercut: its least radius is" if figure.value <= 0 else "The lobe's least radius is"
     sentence = f"{start} {{radius}}; {asker(stands)} asks for more than {{limit}}.{lobe_words(view)}"
     amounts = {"radius": amount(figure), "limit": asked(limit, stands)}
@@ -181,7 +189,7 @@ def lobe_hollow(told: Told) -> Iterator[Finding]:
         yield told.finding(Level.CLEAR, f"No flank of the lobe is hollow.{lobe_words(view)}", figure=figure)
         return
     limit, wheel = (view.book.limit("lobe-hollow", name) for name in ("roller", "wheel"))
-    by_roller = standing(limit, figure.value / (roller / 2))
+    by_roller = as_sure_as_its_lobe(view, standing(limit, figure.value / (roller / 2)))
     if by_roller.level is not Level.CLEAR:
         yield _sharper_than_roller(told, figure, roller / 2, by_roller, limit)
         return
