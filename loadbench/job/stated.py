@@ -32,6 +32,7 @@ class Stated:
     values: dict[str, Any] = field(default_factory=dict)
     problems: dict[str, Problem] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
+    made: dict[str, LineStated] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -39,8 +40,11 @@ class Stated:
         return LINES if any(getattr(self.job.lines, name) is not None for name in LINES) else ("common",)
 
     def line(self, name: str) -> LineStated:
-        """The job as one line has it."""
-        return LineStated(self, name)
+        """The job as one line has it; of what stands at this moment, so ask once everything is read."""
+        found = self.made.get(name)
+        if found is None:
+            found = self.made[name] = LineStated(self, name, _own_paths(self, name))
+        return found
 
     def without(self, faults: dict[str, Problem]) -> Stated:
         """The same with further fields found faulty."""
@@ -62,6 +66,7 @@ class LineStated:
 
     stated: Stated
     name: str
+    own: dict[str, str] = field(repr=False, compare=False)
 
     def path(self, field: str) -> str:
         """Where the entry that holds for this line stands.
@@ -72,16 +77,11 @@ class LineStated:
         Returns:
             The path itself, or the line's own, "lines.exhaust.spring.bind_height".
         """
-        if self.name == "common" or not field.startswith(OWN_TO_LINES):
-            return field
-        own = f"lines.{self.name}.{field}"
-        return own if own in self.stated.values or own in self.stated.problems else field
+        return self.own.get(field, field)
 
     def value(self, field: str) -> Any:
         """The SI value, number, word or text that holds for this line; None where it is not stated or faulty."""
-        if self.name == "common":
-            return self.stated.values.get(field)
-        return self.stated.values.get(self.path(field))
+        return self.stated.values.get(self.own.get(field, field))
 
     def faulty(self, field: str) -> bool:
         """Whether something was entered here that cannot be used."""
@@ -105,6 +105,14 @@ class LineStated:
         if self.name != "common" and self.stated.values.get(f"{own}#", 0):
             return own, self.stated.values[f"{own}#"]
         return field, self.stated.values.get(f"{field}#", 0)
+
+
+def _own_paths(stated: Stated, name: str) -> dict[str, str]:
+    """What a line states of its own: the path in the common part, and where the line has it."""
+    above = f"lines.{name}."
+    paths = (path for kept in (stated.values, stated.problems) for path in kept if path.startswith(above))
+    own = {path.removeprefix(above): path for path in paths}
+    return {field: path for field, path in own.items() if field.startswith(OWN_TO_LINES)}
 
 
 @functools.cache
