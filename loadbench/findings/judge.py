@@ -72,26 +72,27 @@ def _asked(rule: str, book: RuleBook, views: tuple[View, ...], heaviest: View) -
 
 def _merged(answers: list[list[Finding]]) -> Iterator[Finding]:
     """What every line says alike, once and of no line; then what a line says alone."""
-    said = [[_gist(finding) for finding in answer] for answer in answers]
     for place, answer in enumerate(answers):
-        for finding, gist in zip(answer, said[place], strict=True):
-            if not all(gist in other for other in said):
+        others = [other for at, other in enumerate(answers) if at != place]
+        for finding in answer:
+            if not all(any(_alike(finding, each) for each in other) for other in others):
                 yield finding
             elif place == 0:
                 yield replace(finding, line=None)
 
 
-def _gist(finding: Finding) -> tuple[object, ...]:
-    """All that tells two lines' findings apart, but the line itself."""
+def _alike(one: Finding, other: Finding) -> bool:
+    """Whether two lines' findings differ in the line alone."""
     return (
-        finding.sentence,
-        finding.level,
-        finding.value,
-        finding.limit,
-        finding.member,
-        finding.valve,
-        finding.missing,
-        finding.about,
+        one.level is other.level
+        and one.value == other.value
+        and one.limit == other.limit
+        and one.sentence.template == other.sentence.template
+        and one.sentence.amounts == other.sentence.amounts
+        and one.member == other.member
+        and one.valve == other.valve
+        and one.missing == other.missing
+        and one.about == other.about
     )
 
 
