@@ -12,7 +12,7 @@ from loadbench.findings.axle import advise_axle, advise_travel
 from loadbench.findings.finding import Advice, Finding, Level, Verdicts
 from loadbench.findings.rows import rows_in_force
 from loadbench.findings.rulebook import RuleBook, rule_book
-from loadbench.findings.view import REGISTER, Scope, Told, View
+from loadbench.findings.view import OF_NONE, REGISTER, Scope, Told, View
 from loadbench.job.model import RuleChange
 
 for _chapter in ("room", "loads", "sets", "coils", "motion", "contact", "makers", "pairing", "axle", "setting"):
@@ -66,19 +66,27 @@ def _asked(rule: str, book: RuleBook, views: tuple[View, ...], heaviest: View) -
     if registered.scope is Scope.JOB:
         yield from registered.verdict(Told(rule=book.rules[rule], view=heaviest, of_job=True))
         return
-    answers = [list(registered.verdict(Told(rule=book.rules[rule], view=view))) for view in views]
-    yield from _merged(answers) if registered.scope is Scope.MERGED and len(answers) > 1 else chain(*answers)
+    merged = registered.scope is Scope.MERGED and len(views) > 1
+    tellers = [Told(rule=book.rules[rule], view=view, of_all=merged and place == 0) for place, view in enumerate(views)]
+    answers = [list(registered.verdict(each)) for each in tellers]
+    yield from _merged(answers, views[0].line.name) if merged else chain(*answers)
 
 
-def _merged(answers: list[list[Finding]]) -> Iterator[Finding]:
-    """What every line says alike, once and of no line; then what a line says alone."""
+def _merged(answers: list[list[Finding]], first: str) -> Iterator[Finding]:
+    """What every line says alike, once and of no line; then what a line says alone.
+
+    The findings of the first line come as of no line: most are alike, and to make one anew costs more than to compare.
+    """
     for place, answer in enumerate(answers):
         others = [other for at, other in enumerate(answers) if at != place]
         for finding in answer:
-            if not all(any(_alike(finding, each) for each in other) for other in others):
-                yield finding
-            elif place == 0:
+            alike = all(any(_alike(finding, each) for each in other) for other in others)
+            if place == 0 and finding.line == OF_NONE:
                 yield replace(finding, line=None)
+            elif place == 0:
+                yield finding if alike else replace(finding, line=first)
+            elif not alike:
+                yield finding
 
 
 def _alike(one: Finding, other: Finding) -> bool:

@@ -19,6 +19,10 @@ HYDRAULIC = frozenset({"flat-tappet-hydraulic", "roller-hydraulic"})
 SOLID = frozenset({"flat-tappet-solid", "roller-solid", "bucket"})
 
 
+OF_NONE = ""
+"""Said by a verdict that is told of no line whatever the other lines say."""
+
+
 class Scope(StrEnum):
     """How often a verdict is asked."""
 
@@ -70,10 +74,13 @@ class Told:
     rule: Rule
     view: View
     of_job: bool = False
+    of_all: bool = False
 
     def finding(self, level: Level, template: str, amounts: dict[str, Amount] | None = None, **more: Any) -> Finding:
         """A finding of this rule; further fields of Finding by name."""
-        line = more.pop("line", self._line(more.get("figure")))
+        line = self._line(more.get("figure"))
+        if "line" in more:
+            line = more.pop("line") or (OF_NONE if self.of_all else None)
         return Finding(
             id=self.rule.id,
             title=self.rule.title,
@@ -87,7 +94,7 @@ class Told:
 
     def _line(self, figure: Figure | None) -> str | None:
         """The line a finding is of: none where there is one only, or where it speaks of what both lines share."""
-        if not self.view.analysis.has_lines or (self.of_job and figure is not self.view.open_load):
+        if self.of_all or not self.view.analysis.has_lines or (self.of_job and figure is not self.view.open_load):
             return None
         return self.view.line.name
 
