@@ -176,4 +176,131 @@ SOURCES = _all(
         text="Y.-J. Kim, C. Gu, J. R. Stat. Soc. B 66 (2004) 337: cross-validation, freedom times 1.2 to 1.4.",
         seen="memory",
     ),
+    Source(
+        id="johnson-contact",
+        text="K. L. Johnson, Contact Mechanics, Cambridge 1985, ch. 3 and 4.",
+        seen="memory",
+    ),
+    Source(
+        id="hamrock-machine",
+        text="B. J. Hamrock, Fundamentals of Machine Elements, chapters on Hertzian contact and lubrication.",
+        seen="memory",
+    ),
+    Source(
+        id="hamrock-film",
+        text="B. J. Hamrock, Lubrication of Machine Elements, NASA RP-1126, 1984; Hamrock and Dowson 1977.",
+        seen="memory",
+    ),
+    Source(
+        id="dowson-higginson",
+        text="D. Dowson, G. R. Higginson, Elasto-hydrodynamic Lubrication, 1966: least film of a line contact.",
+        seen="memory",
+    ),
+    Source(
+        id="stachowiak",
+        text="G. W. Stachowiak, A. W. Batchelor, Engineering Tribology, 2nd ed., ch. 7 and an exercise with its answer.",
+    ),
+    Source(
+        id="boresi",
+        text="A. P. Boresi, R. J. Schmidt, Advanced Mechanics of Materials, ch. 17, Ex. 17.1: inputs read.",
+    ),
+    Source(
+        id="abramowitz-stegun",
+        text="M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 17.6.",
+        seen="memory",
+    ),
+    Source(
+        id="machinerys-handbook",
+        text="Machinery's Handbook, section Cams and Cam Design, table Cam Materials: from memory, in no stored copy.",
+        seen="memory",
+    ),
+    Source(
+        id="norton-contact",
+        text="R. L. Norton, Machine Design, Ex. 7-2 (cylinder on a plane), read in a public worksheet.",
+    ),
+    Source(
+        id="shigley-contact",
+        text="Shigley's Mechanical Engineering Design, 9th ed., sec. 3-19, Prob. 3-138, table of moduli.",
+        seen="memory",
+    ),
+    Source(
+        id="engineers-data-book",
+        text="Mechanical Engineer's Data Handbook, pp. 52 and 92, page images.",
+    ),
+    Source(
+        id="astm-d341",
+        text="ASTM D341, Viscosity-temperature charts for liquid petroleum products: formula read.",
+    ),
+    Source(
+        id="sae-j300",
+        text="SAE J300, Engine oil viscosity classification, limits of 2013 and 2015, read in public tables.",
+    ),
+    Source(
+        id="seireg-dandage",
+        text="Seireg and Dandage in Shigley, Table 12-1; one value read in the instructor's solutions, Prob. 12-20.",
+    ),
+    Source(
+        id="api-categories",
+        text="API and ILSAC engine oil categories: limits of phosphorus; SM/GF-4, GF-5 and CJ-4 read, others from memory.",
+    ),
+    Source(
+        id="iso-281",
+        text="ISO 281:2007, Rolling bearings, dynamic load ratings and rating life: formulas read in public notes.",
+    ),
+    Source(
+        id="iso-76",
+        text="ISO 76:2006, Rolling bearings, static load ratings: formulas read in public notes.",
+    ),
+    Source(
+        id="bearing-catalogue",
+        text="General bearing catalogues, technical parts: static safety, greatest roller load.",
+    ),
+    Source(
+        id="shigley-bearings",
+        text="Shigley's Mechanical Engineering Design, ch. 11 and 12, Table 12-8; instructor's solutions read.",
+        seen="memory",
+    ),
+    Source(
+        id="raimondi-boyd",
+        text="A. A. Raimondi, J. Boyd, ASLE Transactions 1 (1958), part III tables.",
+        seen="memory",
+    ),
+    Source(
+        id="reynolds-solution",
+        text="Finite-difference solution of Reynolds' equation for a full journal bearing, worked out here.",
+    ),
+    Source(
+        id="mott",
+        text="R. L. Mott, Machine Elements in Mechanical Design, Table 16-1 and ch. 16, read on public pages.",
+    ),
+    Source(
+        id="machine-elements-351",
+        text="Analysis and Design of Machine Elements, Table 12.5, p. 351, page image.",
+    ),
+    Source(
+        id="petroff",
+        text="Petroff's equation; Shigley, 9th ed., eq. 12-6.",
+        seen="memory",
+    ),
+    Source(
+        id="merritt",
+        text="H. E. Merritt, Hydraulic Control Systems, 1967: entrained air, laminar annulus.",
+        seen="memory",
+    ),
+    Source(
+        id="rabie",
+        text="M. G. Rabie, Fluid Power Engineering, eq. 2.19 and 2.57, page images.",
+    ),
+    Source(
+        id="callister",
+        text="W. D. Callister, Materials Science and Engineering, App. B, Table B.6: expansion; steel rows from memory.",
+    ),
+    Source(
+        id="asme-b1-1",
+        text="ASME B1.1, Unified inch screw threads: designations read in a public list.",
+    ),
+    Source(
+        id="iso-261",
+        text="ISO 261, ISO general purpose metric screw threads: designations read in a public list.",
+    ),
 )
