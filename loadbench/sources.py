@@ -198,7 +198,7 @@ SOURCES = _all(
     ),
     Source(
         id="stachowiak",
-        text="G. W. Stachowiak, A. W. Batchelor, Engineering Tribology, 2nd ed., ch. 7 and an exercise with its answer.",
+        text="G. W. Stachowiak, A. W. Batchelor, Engineering Tribology, 2nd ed., ch. 7, and an exercise.",
     ),
     Source(
         id="boresi",
@@ -241,7 +241,7 @@ SOURCES = _all(
     ),
     Source(
         id="api-categories",
-        text="API and ILSAC engine oil categories: limits of phosphorus; SM/GF-4, GF-5 and CJ-4 read, others from memory.",
+        text="API and ILSAC engine oil categories: phosphorus; SM/GF-4, GF-5, CJ-4 read, others from memory.",
     ),
     Source(
         id="iso-281",
@@ -293,7 +293,7 @@ SOURCES = _all(
     ),
     Source(
         id="callister",
-        text="W. D. Callister, Materials Science and Engineering, App. B, Table B.6: expansion; steel rows from memory.",
+        text="W. D. Callister, Materials Science and Engineering, Table B.6: expansion; steel from memory.",
     ),
     Source(
         id="asme-b1-1",

@@ -1,7 +1,7 @@
 """Hertz contact over an ellipse: a crowned roller or tappet on a lobe, and general curved bodies.
 
-Symbols: Rx, Ry combined radii of curvature, Ry the larger; k = by/bx ellipticity, bx the smaller half axis; m = 1 - 1/k^2
-the parameter of the complete elliptic integrals K and E.
+Symbols: Rx, Ry combined radii of curvature, Ry the larger; k = by/bx ellipticity, bx the smaller half axis;
+m = 1 - 1/k^2 the parameter of the complete elliptic integrals K and E.
 """
 
 from __future__ import annotations
@@ -206,4 +206,4 @@ def principal_curvatures(first: tuple[Real, Real], second: tuple[Real, Real], an
 
 
 CIRCLE_SHEAR_SHARE, CIRCLE_SHEAR_DEPTH = 0.31002, 0.48086
-"""Greatest shear over p0 and its depth over the radius under a circle, Poisson's ratio 0.30. Source: johnson-contact."""
+"""Greatest shear over p0 and its depth over the radius under a circle, Poisson 0.30. Source: johnson-contact."""
