@@ -14,7 +14,6 @@ from loadbench.arrays import Floats, Real
 from loadbench.errors import InputError
 from loadbench.spring.sizes import not_negative, positive
 
-
 Law = tuple[float, float, float, float]
 
 

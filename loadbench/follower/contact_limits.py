@@ -1,0 +1,88 @@
+"""What a pair of lobe and follower is said to bear, from a table whose every row names its source."""
+
+from __future__ import annotations
+
+import functools
+import tomllib
+from dataclasses import dataclass
+from importlib import resources
+
+from loadbench.follower.elastic import CAST_IRON, CERAMIC, CHILLED_IRON, NODULAR_IRON, STEEL, Elastic
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pair:
+    """A pair of materials; `stress` is the greatest Hertz pressure it is said to bear, Pa; `seen` read or memory."""
+
+    id: str
+    label: str
+    lobe: tuple[str, ...]
+    against: str
+    stress: float
+    source: str
+    seen: str
+
+
+@functools.cache
+def pairs() -> tuple[Pair, ...]:
+    """All pairs of the table, in its order."""
+    text = resources.files("loadbench.follower").joinpath("contact_limits.toml").read_text(encoding="utf-8")
+    return tuple(
+        Pair(
+            id=row["id"], label=row["label"], lobe=tuple(row["lobe"]), against=row["against"], stress=row["stress"],
+            source=row["source"], seen=row["seen"],
+        )
+        for row in tomllib.loads(text)["pair"]
+    )  # fmt: skip
+
+
+def _plain(text: str | None) -> str:
+    words = (text or "").strip().lower().replace("-", " ").replace("_", " ")
+    return " ".join(words.split()).replace("grey", "gray")
+
+
+def pair_of(lobe: str | None, follower: str | None, *, rolls: bool) -> Pair | None:
+    """The pair that two materials make, as they were typed.
+
+    Args:
+        lobe: material of the lobe.
+        follower: material of the follower; a roller counts as hardened steel.
+        rolls: whether the follower has a roller.
+
+    Returns:
+        The row of the table; None where it has none for them.
+    """
+    cam = _plain(lobe)
+    if not cam:
+        return None
+    against = "roller" if rolls else f"flat {_face(_plain(follower))}"
+    return next((each for each in pairs() if each.against == against and cam in map(_plain, each.lobe)), None)
+
+
+def _face(material: str) -> str:
+    if "tool" in material:
+        return "tool steel"
+    if "iron" in material:
+        return "iron"
+    return "steel" if "steel" in material else material or "unknown"
+
+
+def elastic_of(material: str | None) -> Elastic | None:
+    """Elastic constants of a material as it was typed.
+
+    Args:
+        material: such as "steel", "chilled iron", "tool steel", "cast iron", "ceramic".
+
+    Returns:
+        Its constants; None where nothing is known of it. "iron" alone counts as chilled iron: the stiffer asks more.
+    """
+    plain = _plain(material)
+    if "nodular" in plain or "ductile" in plain:
+        return NODULAR_IRON
+    if "gray" in plain or "cast iron" in plain:
+        return CAST_IRON
+    if "iron" in plain:
+        return CHILLED_IRON
+    if "ceramic" in plain or "nitride" in plain:
+        return CERAMIC
+    return STEEL if "steel" in plain else None
