@@ -1,6 +1,6 @@
 """Flat tappets and buckets: crown against the lobe's taper, the spin that both make, room of the face, and wear load.
 
-A crown is a sphere of radius R on the tappet's face. A lobe whose surface leans by the taper angle touches it off its axis.
+A crown is a sphere of radius R on the face; a lobe whose surface leans by the taper angle touches it off its axis.
 """
 
 from __future__ import annotations
