@@ -29,7 +29,7 @@ MM = 1e-3
 
 
 def load_factor(gamma: Real) -> Floats:
-    """fc by straight interpolation between the table's rows.
+    """The factor fc by straight interpolation between the table's rows.
 
     Args:
         gamma: Dwe/Dpw.
@@ -45,7 +45,7 @@ def load_factor(gamma: Real) -> Floats:
 
 
 def load_factor_formula(gamma: Real) -> Floats:
-    """fc in closed form: within 0.1 % of the table.
+    """The factor fc in closed form: within 0.1 % of the table.
 
     Args:
         gamma: Dwe/Dpw.

@@ -72,7 +72,7 @@ def life_factor(kappa: Real, contamination: Real, fatigue_limit: Real, load: Rea
 
 
 def additive_factor(kappa: Real, contamination: Real, fatigue_limit: Real, load: Real) -> Floats:
-    """aISO with a proven extreme-pressure additive: kappa below 1 may count as 1, aISO at most 3.
+    """Life factor aISO with a proven extreme-pressure additive: kappa below 1 may count as 1, aISO at most 3.
 
     Args:
         kappa: viscosity ratio.

@@ -1,0 +1,85 @@
+"""The pin that a roller turns on, held in two ears: bending and shear under the roller's load.
+
+The load is spread evenly over the length of needles or bush, in the middle of the span between the ears; the ears hold
+the pin as two edges. Real ears hold it stiffer, so that the bending told here is the most there is.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+import numpy as np
+
+from loadbench.arrays import Floats, Real
+from loadbench.errors import InputError, Place
+from loadbench.spring.sizes import not_negative, positive
+
+YIELDS = {
+    "bearing steel": 1700e6,
+    "tool steel": 1600e6,
+    "case-hardened steel": 900e6,
+    "hardened steel": 1100e6,
+    "steel": 700e6,
+}
+"""Yield strength of a pin's steel, Pa. Source: common practice, from memory; the maker's sheet comes first."""
+
+
+class PinStress(NamedTuple):
+    """Bending moment in the middle, N m; bending stress, greatest shear stress at an ear, von Mises stress, Pa."""
+
+    moment: Floats
+    bending: Floats
+    shear: Floats
+    equivalent: Floats
+
+
+def pin_stress(load: Real, diameter: Real, span: Real, loaded: Real, bore: Real = 0.0) -> PinStress:
+    """Stress of a roller's axle pin.
+
+    Args:
+        load: on the roller, N, zero or above.
+        diameter: d, m.
+        span: between the ears, m.
+        loaded: length under needles or bush, m, not longer than the span.
+        bore: of a hollow pin, m.
+
+    Returns:
+        Moment and stresses, of the broadcast shape. Bending is greatest in the middle, where there is no shear, and
+        shear at the ears, where there is no bending: the equivalent stress is the greater of the two by von Mises.
+
+    Raises:
+        InputError: a size at zero or below, a bore as large as the pin, a loaded length beyond the span.
+
+    Source:
+        shigley: beam on two supports, F/2 (l/2 - a/4); a round section, 4/3 F/A for a solid one.
+    """
+    (F,) = not_negative("a load on a pin", load)
+    d, between, a = positive("a diameter, span or loaded length of a pin", diameter, span, loaded)
+    (hole,) = not_negative("a bore of a pin", bore)
+    if np.any(hole >= d):
+        raise InputError("a bore as large as the pin", expected="a smaller bore", place=Place(field="bore"))
+    if np.any(a > between * (1 + 1e-9)):
+        raise InputError("a loaded length beyond the span", expected="the span at most", place=Place(field="span"))
+    moment = F / 2 * (between / 2 - a / 4)
+    second = math.pi / 64 * (d**4 - hole**4)
+    area = math.pi / 4 * (d**2 - hole**2)
+    bending = moment * d / 2 / second
+    # 4/3 of the mean in a solid round section, 2 in a thin ring; between them by the exact form.
+    share = hole / d
+    peak = 4 / 3 * (1 + share / (1 + share**2))
+    shear = peak * F / 2 / area
+    return PinStress(
+        np.asarray(moment), np.asarray(bending), np.asarray(shear),
+        np.asarray(np.maximum(bending, math.sqrt(3) * shear)),
+    )  # fmt: skip
+
+
+def yield_of(material: str | None) -> tuple[str, float] | None:
+    """Yield strength of a pin's steel from its text; the name that was understood, and Pa.
+
+    Args:
+        material: as typed; None or another text gives None.
+    """
+    plain = " ".join((material or "").strip().lower().replace("case hardened", "case-hardened").split())
+    return next(((name, value) for name, value in YIELDS.items() if name in plain), None)
