@@ -97,7 +97,8 @@ def bush_lists() -> tuple[BushLimits, ...]:
     return tuple(
         BushLimits(
             id=row["id"], words=tuple(row["words"]), label=row["label"], fed=row["fed"],
-            pressure=si(row.get("pressure")), speed=row.get("speed"), pv=si(row.get("pv")), source=row["source"], seen=row["seen"],
+            pressure=si(row.get("pressure")), speed=row.get("speed"), pv=si(row.get("pv")),
+            source=row["source"], seen=row["seen"],
         )
         for row in tomllib.loads(text)["bush"]
     )  # fmt: skip
