@@ -1,7 +1,7 @@
 """The adjuster's lever: how far the pushrod's end goes while the adjuster turns and the valve stays shut.
 
-The lever's tip slides level on the valve stem's end; Lv valve arm, Lp pushrod arm, beta the angle at which the pushrod's
-cup lies below the level line through the pivot, gamma the pushrod's lean with its foot toward the pivot's side.
+The lever's tip slides level on the valve stem's end; Lv valve arm, Lp pushrod arm, beta the angle at which the cup
+lies below the level line through the pivot, gamma the pushrod's lean with its foot toward the pivot's side.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """The plunger of a hydraulic follower: its oil as a spring, how fast it leaks down, how far it pumps up, its recovery.
 
-Symbols: d plunger diameter, A its area, c radial clearance, L length of the gap, F load on the plunger, eta viscosity; the
+Symbols: d plunger diameter, A its area, c radial clearance, L length of the gap, F load on it, eta viscosity; the
 depth is how far the plunger stands below its stop, so that the oil beneath is dead height + travel - depth tall.
 """
 
