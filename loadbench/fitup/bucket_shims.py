@@ -49,7 +49,7 @@ class ShimChoice:
     kept: bool = False
 
 
-def choose_shims(  # noqa: PLR0913 - each quantity by its name
+def choose_shims(
     old: Floats,
     found: Floats,
     wanted: Floats,

@@ -259,7 +259,7 @@ def behaviour(
 
     Returns:
         Stiffness at full load; give between seat and full load; time to leak down by the depth's whole reserve (to the
-        bottom) under the seat load; lift lost to leakage over one event; how far it can pump up (its depth); time in
+        bottom) under the full load; lift lost to leakage over one event; how far it can pump up (its depth); time in
         which the seat load presses that out again.
 
     Raises:
@@ -280,7 +280,7 @@ def behaviour(
     return Behaviour(
         stiffness=float(oil_stiffness(bulk, sizes.diameter, height)),
         squeeze=float(give[1] - give[0]),
-        leak_down_time=float(leak_down_time(sizes.travel - depth, seat, *gap, oil)),
+        leak_down_time=float(leak_down_time(sizes.travel - depth, full, *gap, oil)),
         lift_loss=lost,
         pump_up=depth,
         recovery_time=float(leak_down_time(depth, seat, *gap, oil)),

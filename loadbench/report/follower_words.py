@@ -17,6 +17,7 @@ CHAPTERS: dict[str, tuple[str, ...]] = {
         "wear_load",
     ),
     "Oil film": ("oil_viscosity", "film_idle", "film_ratio_idle", "film_ratio_limit"),
+    "Axle": ("axle_load",),
     "Needle axle": (
         "needle_places",
         "needle_dynamic_rating",
@@ -25,6 +26,7 @@ CHAPTERS: dict[str, tuple[str, ...]] = {
         "needle_kappa",
         "needle_life_factor",
         "needle_life",
+        "needle_life_oil",
         "needle_static_safety",
     ),
     "Bushed axle": (

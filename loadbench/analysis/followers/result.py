@@ -72,6 +72,7 @@ class TravelShown:
     lift_loss: float | None
     pump_up: float | None
     recovery_time: float | None
+    stated: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
