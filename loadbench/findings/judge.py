@@ -15,7 +15,21 @@ from loadbench.findings.rulebook import RuleBook, rule_book
 from loadbench.findings.view import OF_NONE, REGISTER, Scope, Told, View
 from loadbench.job.model import RuleChange
 
-for _chapter in ("room", "loads", "sets", "coils", "motion", "contact", "makers", "pairing", "axle", "setting"):
+for _chapter in (
+    "room",
+    "loads",
+    "sets",
+    "coils",
+    "motion",
+    "contact",
+    "makers",
+    "pairing",
+    "axle",
+    "axle_physics",
+    "lobe_contact",
+    "body",
+    "setting",
+):
     importlib.import_module(f"loadbench.findings.{_chapter}")
 
 OPEN_LOAD_RULES = {

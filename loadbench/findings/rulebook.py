@@ -21,6 +21,8 @@ KINDS: dict[str, FigureKind] = {
     "force": Kind.FORCE,
     "speed": Kind.SPEED,
     "velocity": Kind.VELOCITY,
+    "time": Kind.TIME,
+    "life": Kind.LIFE,
     "share": Plain.SHARE,
     "number": Plain.NUMBER,
 }

@@ -11,7 +11,7 @@ from loadbench.analysis.builder import Bench
 from loadbench.analysis.coils.kept import kept
 from loadbench.analysis.figure import Figure, FigureKind, Plain
 from loadbench.analysis.followers.adding import Chapter
-from loadbench.analysis.followers.contact_figures import rolls
+from loadbench.analysis.followers.contact_figures import rested, rolls
 from loadbench.analysis.followers.oil_stated import OilStated
 from loadbench.analysis.followers.result import Cycle
 from loadbench.analysis.motion.held_lift import Same
@@ -51,7 +51,7 @@ FIELDS = (
     *(f"follower.needles.{name}" for name in ("count", "diameter", "length", "axle_diameter")),
     *(f"follower.bush.{name}" for name in ("bore", "length", "clearance", "material")),
     *(f"follower.pin.{name}" for name in ("span", "bore", "material")),
-    "duty.idle_share",
+    "duty.idle_share", "duty.idle_speed", "duty.speed_limit",
 )  # fmt: skip
 
 BUSH_ROUGHNESS = math.hypot(0.2e-6, 0.4e-6)
@@ -78,10 +78,9 @@ def add_axle(bench: Bench, idle: Cycle | None, limit: Cycle | None, motion: Moti
     if not rolls(bench):
         return
     line = bench.line
-    static = tuple(float(each.contact[0]) if each is not None and each.static else None for each in (idle, limit))
-    speeds = tuple(None if each is None else each.speed for each in (idle, limit))
     token = (
-        Same(motion.idle), Same(motion.limit), Same(motion.shown), oil, static, speeds,
+        Same(motion.idle), Same(motion.limit), Same(motion.shown), oil, *map(rested, (idle, limit)),
+        bench.lacking("follower_open_load"),
         *(line.value(field) for field in FIELDS),
     )  # fmt: skip
 

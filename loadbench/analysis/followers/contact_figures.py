@@ -51,7 +51,7 @@ FILMS = ("film_idle", "film_ratio_idle", "film_ratio_limit")
 SIZES = (
     "follower.family", "cam.kind", "cam.material", "follower.material", "cam.face_width", "cam.taper", "cam.roughness",
     "follower.roughness", "follower.roller_diameter", "follower.roller_width", "follower.crown_radius",
-    "follower.face_diameter", "follower.bore.diameter",
+    "follower.face_diameter", "duty.idle_speed", "duty.speed_limit",
 )  # fmt: skip
 
 
@@ -95,7 +95,7 @@ def add_contact(
     line = bench.line
     token = (
         Same(motion.idle), Same(motion.limit), Same(motion.shown), oil, *(line.value(field) for field in SIZES),
-        None if idle is None or not idle.static else float(idle.contact[0]),
+        motion.missing, bench.lacking("follower_open_load"), *map(rested, (idle, limit)),
     )  # fmt: skip
 
     def make() -> tuple[ContactPart, tuple[Figure, ...]]:
@@ -107,6 +107,11 @@ def add_contact(
     for figure in figures:
         bench.add(figure)
     return part
+
+
+def rested(cycle: Cycle | None) -> tuple[float, float | None] | None:
+    """What a cycle rests on besides the motion: its speed, and its load where that is static."""
+    return None if cycle is None else (cycle.speed, float(cycle.contact[0]) if cycle.static else None)
 
 
 def rolls(bench: Bench) -> bool:

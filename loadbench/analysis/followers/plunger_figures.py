@@ -47,7 +47,7 @@ def add_plunger(bench: Bench, motion: MotionAnalysis, oil: OilStated) -> tuple[T
         return ()
     names = ("follower_seat_load", "follower_open_load", "plunger_depth", "ratio")
     token = (
-        Same(motion.limit), oil, *(bench.value(name) for name in names),
+        Same(motion.limit), oil, bench.lacking(*names), *(bench.value(name) for name in names),
         *(line.value(field) for field in (*SIZES, *MORE)),
     )  # fmt: skip
 
