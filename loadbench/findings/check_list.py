@@ -9,6 +9,7 @@ from loadbench.findings.check_texts import ALL, ITEMS, Asked
 from loadbench.findings.finding import Amount, Level, Sentence
 from loadbench.findings.judge import judge
 from loadbench.findings.view import plain
+from loadbench.sources import COMMON_PRACTICE
 from loadbench.units import Kind
 
 if TYPE_CHECKING:
@@ -25,6 +26,8 @@ UNJUDGED = {
     "plunger_depth_hot": "The plunger stands {value} deep when warm.",
 }
 """What a figure says where no rule judges it."""
+RUN_IN = ("break-in-load", "break-in-run")
+"""Asked of parts that have not run yet."""
 
 
 def check_list(analysis: Analysis, verdicts: Verdicts | None = None) -> tuple[CheckItem, ...]:
@@ -51,6 +54,8 @@ def _concerns(asked: Asked, analysis: Analysis) -> bool:
         return asked.families == ALL
     if asked.id == "guide" and values.get("follower.guide") == "body":
         return False
+    if asked.id in RUN_IN and values.get("duty.first_running") is False:
+        return False
     axle, way = values.get("follower.axle"), values.get("follower.preload.way")
     return family in asked.families and asked.axle in {None, axle} and asked.way in {None, way}
 
@@ -60,20 +65,15 @@ def _item(
 ) -> CheckItem:  # fmt: skip
     told = max((each for rule in asked.rules for each in findings.get(rule, ())), key=_rank, default=None)
     kept = done.get(asked.id)
-    common = {
-        "id": asked.id,
-        "group": asked.group,
-        "sentence": Sentence(asked.sentence),
-        "initials": (kept and kept.initials) or "",
-        "date": (kept and kept.date) or "",
-    }
-    if told is not None:
-        return CheckItem(
-            **common, found=told.sentence, level=told.level, source=told.source,
-            about=tuple(dict.fromkeys((*told.missing, *told.about, *asked.about))),
-        )  # fmt: skip
     found, level = _found(asked, analysis) or (None, None)
-    return CheckItem(**common, found=found, level=level, about=asked.about)
+    source, about = COMMON_PRACTICE, asked.about
+    if told is not None:
+        found, level, source = told.sentence, told.level, told.source
+        about = tuple(dict.fromkeys((*told.missing, *told.about, *asked.about)))
+    return CheckItem(
+        id=asked.id, group=asked.group, sentence=Sentence(asked.sentence), found=found, level=level, source=source,
+        about=about, initials=(kept and kept.initials) or "", date=(kept and kept.date) or "",
+    )  # fmt: skip
 
 
 def _rank(finding: Finding) -> int:
