@@ -120,13 +120,15 @@ def _judged(path: str):  # type: ignore[no-untyped-def]
     from loadbench.analysis import analyse
     from loadbench.analysis.dynamic_runs import fully_analysed
     from loadbench.findings import judge
+    from loadbench.findings.match.match import match_of, with_match
     from loadbench.findings.shop import load_shop
     from loadbench.job.files import open_job
 
     progress = Progress("Following the motion")
     analysis = fully_analysed(analyse(open_job(path)), progress)
     progress.done()
-    return analysis, judge(analysis, load_shop())
+    shop = load_shop()
+    return analysis, with_match(judge(analysis, shop), match_of(analysis, shop))
 
 
 def _exit_code(verdicts, *, strict: bool) -> int:  # type: ignore[no-untyped-def]

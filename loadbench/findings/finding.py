@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from loadbench.analysis.figure import Figure, FigureKind, told
 from loadbench.errors import Problem
 from loadbench.units import Style
+
+if TYPE_CHECKING:
+    from loadbench.findings.match.result import Match
 
 
 class Level(StrEnum):
@@ -116,6 +120,7 @@ class Verdicts:
     missing: tuple[str, ...]
     problems: tuple[Problem, ...]
     rules_changed: tuple[str, ...]
+    match: Match | None = None
 
     def count(self, level: Level) -> int:
         """How many findings stand at a level."""

@@ -44,7 +44,7 @@ def as_json(analysis: Analysis, verdicts: Verdicts) -> Plain:
             {"line": _line_name(analysis, line.name), **band} for line in analysis.lines for band in bands_of(line)
         ],
         "findings": [finding_as_json(finding, style) for finding in verdicts.findings],
-        "advice": _advice(verdicts),
+        "advice": _advice(verdicts, style),
         "complete": verdicts.complete,
         "missing": list(verdicts.missing),
         "problems": problems_as_json(verdicts.problems),
@@ -175,10 +175,39 @@ def _spring(spring: NumberedSpringAnalysis) -> Plain:
     }
 
 
-def _advice(verdicts: Verdicts) -> Plain:
+def _advice(verdicts: Verdicts, style: Style) -> Plain:
     advice = verdicts.advice
-    family = None if advice.family.choice is None else _choice(advice.family)
-    return {"axle": _choice(advice.axle), "travel": _choice(advice.travel), "family": family}
+    return {"axle": _choice(advice.axle), "travel": _choice(advice.travel), "family": _family(verdicts, style)}
+
+
+def _family(verdicts: Verdicts, style: Style) -> Plain | None:
+    """The match of families: None until it was made."""
+    match = verdicts.match
+    if match is None:
+        return None
+    return {
+        **_choice(match.family),
+        "reason": match.family.reason.told(style),
+        "stated": None if match.stated is None else str(match.stated),
+        "changes": {str(kit): [each.told(style) for each in told] for kit, told in match.changes.items()},
+        "match": [
+            {
+                "family": str(cell.kit),
+                "criterion": str(cell.criterion),
+                "level": None if cell.level is None else str(cell.level),
+                "value": finite(cell.value),
+                "unit": None if cell.value_kind is None else SI_UNITS[cell.value_kind] or "1",
+                "limit": finite(cell.limit),
+                "source": cell.source,
+                "sentence": cell.sentence.told(style),
+                "physics": None if cell.physics is None else cell.physics.told(style),
+                "practice": None if cell.practice is None else cell.practice.told(style),
+                "disagree": cell.disagree,
+                "missing": list(cell.missing),
+            }
+            for cell in match.cells
+        ],
+    }
 
 
 def _choice(choice: Choice) -> Plain:

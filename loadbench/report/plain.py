@@ -12,6 +12,7 @@ from loadbench.job.labels import names_of
 from loadbench.job.model import Job
 from loadbench.report.coils_plain import coils_told
 from loadbench.report.entries import entries_counted, entry_told
+from loadbench.report.followers_plain import followers_told, match_told
 from loadbench.report.motion_plain import motion_told
 from loadbench.units import Style
 
@@ -52,9 +53,11 @@ def as_text(analysis: Analysis, verdicts: Verdicts) -> str:
     lines += [_figure(analysis, figure, style) for figure in shown]
     lines += coils_told(analysis, style)
     lines += motion_told(analysis, style)
+    lines += followers_told(analysis, style)
     given = [("axle", verdicts.advice.axle), ("travel", verdicts.advice.travel)]
     lines += ["", "Advice:"] if any(choice.choice for _, choice in given) else []
     lines += [_choice(name, choice, style) for name, choice in given if choice.choice]
+    lines += match_told(verdicts.match, style)
     lines += ["", "Findings, worst first:"]
     lines += [_finding(finding, style, job) for finding in verdicts.findings]
     lines += ["", _summary(verdicts), ""]

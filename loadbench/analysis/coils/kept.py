@@ -6,8 +6,8 @@ from collections.abc import Callable
 from typing import Any, TypeVar
 
 Made = TypeVar("Made")
-MOST = 4
-"""How many answers are kept for one place: intake and exhaust, and the job before the edit."""
+MOST = 12
+"""How many answers are kept for one place: the job before the edit, and the other followers of the match."""
 
 _KEPT: dict[tuple[str, str], tuple[tuple[tuple[object, ...], Any], ...]] = {}
 """By what it is and where it stands: what each answer rests on, and the answer; the last made comes first."""

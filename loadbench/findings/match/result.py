@@ -84,6 +84,7 @@ class Cell:
     disagree: bool = False
     missing: tuple[str, ...] = ()
     about: tuple[str, ...] = ()
+    rule: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
