@@ -40,6 +40,23 @@ GREATEST = frozenset(
         "pushrod_stress",
         "greatest_pressure_angle",
         "face_needed",
+        "hertz_nose",
+        "hertz_nose_limit",
+        "hertz_flank",
+        "contact_share",
+        "sliding_speed",
+        "wear_load",
+        "axle_load",
+        "needle_equivalent_load",
+        "bush_pressure",
+        "bush_speed",
+        "bush_pv",
+        "pin_stress",
+        "pin_shear",
+        "plunger_squeeze",
+        "leak_lift_loss",
+        "pump_up_lift",
+        "pump_up_recovery",
     }
 )
 RATES = frozenset({"rate", "rate_measured", "rate_stated", "rate_geometric"})

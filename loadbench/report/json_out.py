@@ -11,6 +11,7 @@ from loadbench.analysis.figure import SI_UNITS, keyed
 from loadbench.analysis.springs import NumberedSpringAnalysis, ValveAnalysis
 from loadbench.errors import Problem
 from loadbench.findings.finding import Choice, Finding, Verdicts
+from loadbench.report.follower_json import absent_as_json
 from loadbench.report.motion_json import bands_of, finite, motion_as_json
 from loadbench.units import Style
 
@@ -35,7 +36,9 @@ def as_json(analysis: Analysis, verdicts: Verdicts) -> Plain:
     """
     style = style_of(analysis)
     return {
-        "figures": figures_as_json(analysis.figures.values()) | motion_as_json(analysis.figures, analysis.lines),
+        "figures": figures_as_json(analysis.figures.values())
+        | motion_as_json(analysis.figures, analysis.lines)
+        | absent_as_json(analysis.figures),
         "lines": {line.name: _line(line) for line in _apart(analysis)},
         "members": [each for line in analysis.lines for each in _members(line, _line_name(analysis, line.name))],
         "valves": [_valve(valve, _line_name(analysis, valve.line)) for valve in analysis.set.valves],
@@ -111,6 +114,7 @@ def _keyed(value: float | None, figure: Figure) -> float | None:
 
 def _line(line: LineAnalysis) -> Plain:
     figures = figures_as_json(line.figures.values()) | motion_as_json(line.figures, (line,))
+    figures |= absent_as_json(line.figures)
     return {"figures": figures, "loss_bands": bands_of(line)}
 
 
