@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
 from loadbench.errors import Place, Problem
 from loadbench.job.cam_checks import table_row_faults
 from loadbench.job.coil_checks import Fault, coil_faults, wires_beyond_their_table
+from loadbench.job.follower_checks import follower_faults, rollers_wider_than_their_lobe
 from loadbench.job.stated import LineStated, Stated
 
 REPEAT_SHARE = 0.05
@@ -33,9 +35,11 @@ def checked(stated: Stated) -> Stated:
         stated = stated.without(faults)
     if faults := _placed(coil_faults(stated)):  # what was withdrawn says nothing of the coil
         stated = stated.without(faults)
+    if faults := _placed(follower_faults(stated)):
+        stated = stated.without(faults)
     if faults := _placed(table_row_faults(stated)):
         stated = stated.without(faults)
-    told = _placed(wires_beyond_their_table(stated))
+    told = _placed(chain(wires_beyond_their_table(stated), rollers_wider_than_their_lobe(stated)))
     return stated.telling(told) if told else stated
 
 

@@ -323,14 +323,14 @@ def _tappet(bench: Bench, chapter: Chapter, cycle: Cycle | None, motion: MotionA
         missing = bench.lacking("follower.crown_radius", "cam.taper")
         offset = None if crown is None or taper is None else float(tappet.contact_offset(crown, taper))
         chapter.add("tappet_offset", offset, missing=missing, formula="R sin \u03c4")
-        drop = None
+        drop, why = None, ""
         try:
             drop = None if crown is None or face is None else float(tappet.crown_drop(crown, face / 2))
-        except InputError:
-            drop = None
+        except InputError as error:
+            why = f"{error.what[:1].upper()}{error.what[1:]}."
         chapter.add(
             "crown_drop", drop, missing=bench.lacking("follower.crown_radius", "follower.face_diameter"),
-            formula="R \u2212 \u221a(R\u00b2 \u2212 r\u00b2)",
+            formula="R \u2212 \u221a(R\u00b2 \u2212 r\u00b2)", note=why,
         )  # fmt: skip
         _spin(chapter, cycle, motion, offset, missing)
     if cycle is not None and cycle.sliding is not None and not cycle.static:
