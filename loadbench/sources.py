@@ -303,4 +303,8 @@ SOURCES = _all(
         id="iso-261",
         text="ISO 261, ISO general purpose metric screw threads: designations read in a public list.",
     ),
+    Source(
+        id="own-form",
+        text="Closed forms of geometry and mechanics, worked out apart from this program in a table of check values.",
+    ),
 )

@@ -19,11 +19,20 @@ Limits = tuple["Limit", "Limit"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GaugeBand:
-    """From one depth or lash to another, m, and how it stands there; None: without end."""
+    """From one depth or lash to another, m, and how it stands there; None: without end.
+
+    `reached`: its edges belong to it; else an edge belongs to the clearer side.
+    """
 
     low: float | None
     high: float | None
     level: Level
+    reached: bool = False
+
+    def holds(self, value: float) -> bool:
+        """Whether a value stands in it, its edges among it."""
+        slack = max(1e-9 * abs(value), 1e-12)
+        return (self.low is None or value >= self.low - slack) and (self.high is None or value <= self.high + slack)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +54,13 @@ class Gauge:
     warm_least: float | None = None
     missing: tuple[str, ...] = ()
     warm_missing: tuple[str, ...] = ()
+
+    def level_at(self, value: float | None) -> Level | None:
+        """How a cold depth or lash stands; None where no limits are known."""
+        if value is None:
+            return None
+        held = [band for band in self.bands if band.holds(value)]
+        return min(held, key=lambda band: (not band.reached, band.level.rank)).level if held else None
 
 
 def setting_gauge(line: LineAnalysis, book: RuleBook) -> Gauge | None:
@@ -101,7 +117,7 @@ def _depth_bands(line: LineAnalysis, book: RuleBook, travel: float | None) -> tu
         least, most = (book.limit("preload-short-bottom", end) for end in ("least", "most"))
         low = None if most.watch is None else travel - most.watch
         high = None if least.watch is None else travel - least.watch
-        return _between(0.0, low, high, travel - (least.stop or 0.0))
+        return _between(0.0, low, high, travel - (least.stop or 0.0), last_reached=least.reached)
     if kind == "short":
         limits = book.limit("preload-short-top", "least"), book.limit("preload-short-top", "most")
         return _bands(*_maker(line, limits, "preload"), travel)
@@ -113,7 +129,9 @@ def _bands(least: Limit, most: Limit, last: float | None) -> tuple[GaugeBand, ..
     return _between(least.stop, least.watch, most.watch, min(stops) if stops else None)
 
 
-def _between(stop: float | None, low: float | None, high: float | None, last: float | None) -> tuple[GaugeBand, ...]:
+def _between(
+    stop: float | None, low: float | None, high: float | None, last: float | None, *, last_reached: bool = False
+) -> tuple[GaugeBand, ...]:  # fmt: skip
     """Stop, watch, clear, watch, stop between these edges; without a stop at either end the watch has no end."""
     edges, levels = [stop, low, high, last], [Level.STOP, Level.WATCH, Level.CLEAR, Level.WATCH, Level.STOP]
     if last is None:
@@ -124,7 +142,8 @@ def _between(stop: float | None, low: float | None, high: float | None, last: fl
     for edge, level in zip([*edges, None], levels, strict=True):
         upper = edge if edge is None or last is None else min(edge, last)
         if upper is None or below is None or upper > below:
-            bands.append(GaugeBand(low=below, high=upper, level=level))
+            reached = level is Level.STOP and (below is None or last_reached)
+            bands.append(GaugeBand(low=below, high=upper, level=level, reached=reached))
             below = upper
     return tuple(bands)
 

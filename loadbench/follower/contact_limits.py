@@ -7,7 +7,16 @@ import tomllib
 from dataclasses import dataclass
 from importlib import resources
 
-from loadbench.follower.elastic import CAST_IRON, CERAMIC, CHILLED_IRON, NODULAR_IRON, STEEL, Elastic
+from loadbench.follower.elastic import (
+    ALUMINIUM,
+    BRONZE,
+    CAST_IRON,
+    CERAMIC,
+    CHILLED_IRON,
+    NODULAR_IRON,
+    STEEL,
+    Elastic,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,13 +59,55 @@ def pair_of(lobe: str | None, follower: str | None, *, rolls: bool) -> Pair | No
         rolls: whether the follower has a roller.
 
     Returns:
-        The row of the table; None where it has none for them.
+        The row of the table; None where it has none for them. Words are taken whole and in any order, those that say
+        nothing of the material left out: "billet steel" and "steel billet" are one, "stainless steel" is none.
     """
-    cam = _plain(lobe)
-    if not cam:
+    cam = _telling(_plain(lobe))
+    against = _against(follower, rolls)
+    if not cam or against is None:
         return None
-    against = "roller" if rolls else f"flat {_face(_plain(follower))}"
-    return next((each for each in pairs() if each.against == against and cam in map(_plain, each.lobe)), None)
+    return next((each for each in pairs() if each.against == against and cam in map(_telling, each.lobe)), None)
+
+
+def what_is_known(lobe: str | None, follower: str | None, *, rolls: bool) -> str:
+    """What the table says of two materials, or what it has instead.
+
+    Args:
+        lobe: material of the lobe, as typed.
+        follower: material of the follower.
+        rolls: whether the follower has a roller.
+
+    Returns:
+        A sentence.
+    """
+    if (pair := pair_of(lobe, follower, rolls=rolls)) is not None:
+        seen = "from memory" if pair.seen == "memory" else "read"
+        return f"{pair.label[:1].upper()}{pair.label[1:]}: guidance of one source, {seen}, and no proof."
+    against = _against(follower, rolls)
+    rows = tuple(each for each in pairs() if each.against == against)
+    if rows:
+        others = "; ".join(each.label for each in rows)
+        return f"Nothing is known here of {_named(lobe, 'this lobe')} against that follower; known are: {others}."
+    return f"Nothing is known here of {_named(follower, 'this follower')} on any lobe."
+
+
+def _named(material: str | None, else_: str) -> str:
+    return f'"{material.strip()}"' if material and material.strip() else else_
+
+
+NO_WORDS = {"camshaft", "cam", "lobe", "core", "ground", "sae", "aisi", "astm", "a48", "alloy"}
+
+
+def _telling(text: str) -> frozenset[str]:
+    """The words of a material that say which one it is."""
+    return frozenset(_plain(text).split()) - NO_WORDS
+
+
+def _against(follower: str | None, rolls: bool) -> str | None:
+    if rolls:
+        return "roller"
+    face = _face(_plain(follower))
+    return None if face == "unknown" else f"flat {face}"
 
 
 def _face(material: str) -> str:
@@ -71,7 +122,7 @@ def elastic_of(material: str | None) -> Elastic | None:
     """Elastic constants of a material as it was typed.
 
     Args:
-        material: such as "steel", "chilled iron", "tool steel", "cast iron", "ceramic".
+        material: such as "steel", "chilled iron", "tool steel", "cast iron", "ceramic", "bronze".
 
     Returns:
         Its constants; None where nothing is known of it. "iron" alone counts as chilled iron: the stiffer asks more.
@@ -83,6 +134,10 @@ def elastic_of(material: str | None) -> Elastic | None:
         return CAST_IRON
     if "iron" in plain:
         return CHILLED_IRON
-    if "ceramic" in plain or "nitride" in plain:
+    if "ceramic" in plain or "silicon nitride" in plain:
         return CERAMIC
+    if "bronze" in plain:
+        return BRONZE
+    if "alumin" in plain:
+        return ALUMINIUM
     return STEEL if "steel" in plain else None

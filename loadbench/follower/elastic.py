@@ -19,15 +19,19 @@ class Elastic(NamedTuple):
 
 
 STEEL = Elastic(207e9, 0.292)
-"""Carbon and alloy steel, tool steel. Source: shigley, table of moduli (from memory)."""
+"""Carbon and alloy steel, tool steel. Source: shigley-contact, table of moduli (from memory)."""
 CAST_IRON = Elastic(103e9, 0.211)
-"""Grey iron; chilled iron is stiffer, which raises the pressure. Source: shigley, table of moduli (from memory)."""
+"""Grey iron; chilled iron is stiffer, which raises the pressure. Source: shigley-contact, table of moduli (from memory)."""
 CHILLED_IRON = Elastic(170e9, 0.26)
 """White, chilled or hardenable iron as flat tappets and their lobes have it. Source: common practice, from memory."""
 NODULAR_IRON = Elastic(169e9, 0.275)
 """Source: common practice, from memory."""
 CERAMIC = Elastic(310e9, 0.27)
 """Silicon nitride. Source: common practice, from memory."""
+BRONZE = Elastic(111e9, 0.349)
+"""Phosphor bronze. Source: shigley-contact, table of moduli (from memory)."""
+ALUMINIUM = Elastic(71.7e9, 0.333)
+"""All alloys. Source: shigley-contact, Prob. 3-138 (from memory)."""
 
 
 def reduced_modulus(first: Elastic, second: Elastic) -> float:

@@ -14,10 +14,12 @@ from loadbench.arrays import Floats, Real
 from loadbench.errors import InputError
 from loadbench.spring.sizes import not_negative, positive
 
-STEPS = 6
+STEPS = 3
 """Newton steps for ln k: the curvature ratio goes nearly with a power of k, so that few are enough."""
 
-LOG_STEP = 1e-5
+NEAR_CIRCLE = 1e-4
+"""Of k over 1: nearer, K - E and k^2 E - K are lost in rounding, and k^(3/2) is the ratio of radii to 1e-11."""
+
 MEAN_STEPS = 6
 """Steps of the arithmetic-geometric mean, which doubles its digits at each: more than floats hold up to k = 1e6."""
 
@@ -63,13 +65,22 @@ def radius_ratio(ratio: Real) -> Floats:
         johnson-contact, sec. 4.1: (k^2 E - K)/(K - E).
     """
     k = np.asarray(ratio, dtype=np.float64)
-    if np.any(k < 1):
+    if not np.all(k >= 1):
         raise InputError("an ellipticity below 1", expected="1 or above: the longer half axis over the shorter")
-    near = k - 1 < 1e-4
+    return _ratio_and_slope(k)[0]
+
+
+def _ratio_and_slope(k: Floats) -> tuple[Floats, Floats]:
+    """Ry/Rx and how its logarithm goes with that of k."""
+    near = k - 1 < NEAR_CIRCLE
     safe = np.where(near, 2.0, k)
     K, E = complete_integrals(safe)
-    # Near the circle both differences vanish: there Ry/Rx = k^(3/2) to second order.
-    return np.asarray(np.where(near, k**1.5, (safe**2 * E - K) / (K - E)))
+    square, m = safe**2, 1 - 1 / safe**2
+    of_k, of_e = (E - K / square) / m, (E - K) / (square * m)  # derivatives of K and E to ln k
+    upper, lower = square * E - K, K - E
+    slope = (2 * square * E + square * of_e - of_k) / upper - (of_k - of_e) / lower
+    # Near the circle Ry/Rx = k^(3/2), but for terms of third order.
+    return np.where(near, k**1.5, upper / lower), np.where(near, 1.5, slope)
 
 
 def ellipticity(radii: Real) -> Floats:
@@ -88,13 +99,12 @@ def ellipticity(radii: Real) -> Floats:
         johnson-contact, sec. 4.1, solved by Newton's method for ln k.
     """
     wanted = np.asarray(radii, dtype=np.float64)
-    if np.any(wanted < 1):
+    if not np.all(wanted >= 1):
         raise InputError("a ratio of radii below 1", expected="the larger radius over the smaller")
     log_k = np.log(approximate_ellipticity(wanted))
     for _ in range(STEPS):
-        low = np.log(radius_ratio(np.exp(log_k)))
-        high = np.log(radius_ratio(np.exp(log_k + LOG_STEP)))
-        log_k = np.maximum(log_k - (low - np.log(wanted)) * LOG_STEP / (high - low), 0.0)
+        found, slope = _ratio_and_slope(np.exp(log_k))
+        log_k = np.maximum(log_k - np.log(found / wanted) / slope, 0.0)
     return np.asarray(np.exp(log_k))
 
 
@@ -144,8 +154,8 @@ def elliptic_contact(force: Real, small_radius: Real, large_radius: Real, modulu
     (F,) = not_negative("a contact load", force)
     Rx, Ry, E = positive("a radius or modulus of a contact", small_radius, large_radius, modulus)
     k = ellipticity(Ry / Rx)
-    _, second = complete_integrals(k)
-    return _sizes(F, Rx, Ry, E, k, second, complete_integrals(k)[0])
+    first, second = complete_integrals(k)
+    return _sizes(F, Rx, Ry, E, k, second, first)
 
 
 def approximate_contact(force: Real, small_radius: Real, large_radius: Real, modulus: Real) -> EllipticContact:
@@ -195,14 +205,48 @@ def principal_curvatures(first: tuple[Real, Real], second: tuple[Real, Real], an
     Returns:
         A and B, 1/m, A the smaller: the gap is A x^2 + B y^2, so that Ry = 1/(2A) and Rx = 1/(2B).
 
+    Raises:
+        InputError: a radius of nothing.
+
     Source:
         boresi, ch. 17.
     """
     radii = [np.asarray(each, dtype=np.float64) for each in (*first, *second)]
+    if any(np.any(each == 0) for each in radii):
+        raise InputError("a radius of nothing", expected="a radius other than zero, infinite where it is flat")
     turns = 1 / radii[0] - 1 / radii[1], 1 / radii[2] - 1 / radii[3]
     total = sum(1 / each for each in radii)
     root = np.sqrt((turns[0] + turns[1]) ** 2 - 4 * turns[0] * turns[1] * np.sin(angle) ** 2)
     return np.asarray((total - root) / 4), np.asarray((total + root) / 4)
+
+
+def skewed_contact(
+    force: Real, first: tuple[Real, Real], second: tuple[Real, Real], angle: Real, modulus: Real
+) -> EllipticContact:
+    """Contact of two bodies whose planes of curvature stand askew.
+
+    Args:
+        force: F, N, zero or above.
+        first: the two radii of one body, m, negative where it is hollow, infinite where it is straight.
+        second: those of the other.
+        angle: between their planes of first radius, rad.
+        modulus: E*, Pa.
+
+    Returns:
+        Sizes and pressure, of the broadcast shape.
+
+    Raises:
+        InputError: a load below zero, a radius of nothing, or bodies that do not touch at one place only.
+
+    Source:
+        boresi, ch. 17; johnson-contact, sec. 4.1.
+    """
+    A, B = principal_curvatures(first, second, angle)
+    if not np.all(A > 0):
+        raise InputError(
+            "two bodies that touch along a line or at their rims", expected="bodies that part in every direction"
+        )
+    return elliptic_contact(force, 1 / (2 * B), 1 / (2 * A), modulus)
 
 
 CIRCLE_SHEAR_SHARE, CIRCLE_SHEAR_DEPTH = 0.31002, 0.48086

@@ -135,6 +135,27 @@ MIXED_FROM, FULL_FROM = 1.0, 3.0
 """Film ratios at which the regimes change. Source: hamrock-machine, common simple form (memory)."""
 
 
+HAMROCK_RANGES = (
+    ("boundary", 0.0, 1.0), ("partial", 1.0, 5.0), ("elastohydrodynamic", 3.0, 10.0), ("hydrodynamic", 5.0, 100.0),
+)  # fmt: skip
+"""Regimes by film ratio as Hamrock has them; they overlap. Source: hamrock-machine (memory)."""
+
+
+def hamrock_regimes(ratio: float) -> tuple[str, ...]:
+    """The regimes that a film ratio may belong to by Hamrock's overlapping ranges.
+
+    Args:
+        ratio: Lambda.
+
+    Returns:
+        Their names, one or two; none above 100.
+
+    Source:
+        hamrock-machine.
+    """
+    return tuple(name for name, least, most in HAMROCK_RANGES if least <= ratio < most)
+
+
 def regime(ratio: float) -> Regime:
     """The regime of a film ratio.
 

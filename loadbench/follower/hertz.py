@@ -34,7 +34,7 @@ def line_contact(force: Real, length: Real, radius: Real, modulus: Real) -> Line
     Args:
         force: F, N, zero or above.
         length: L of the line, m.
-        radius: R of both together, m (see `combined_radius`); infinite gives no pressure.
+        radius: R of both together, m (see `combined_radius`); infinite gives no pressure and no end of width.
         modulus: E* of both together, Pa.
 
     Returns:
@@ -48,7 +48,7 @@ def line_contact(force: Real, length: Real, radius: Real, modulus: Real) -> Line
     """
     (F,) = not_negative("a contact load", force)
     L, R, E = positive("a length, radius or modulus of a contact", length, radius, modulus)
-    half = np.sqrt(4 * F * R / (np.pi * L * E))
+    half = np.sqrt(4 * F * np.where(F > 0, R, 1.0) / (np.pi * L * E))  # no load, no width, on a flat as well
     pressure = np.sqrt(F * E / (np.pi * L * R))
     return LineContact(half, pressure, np.asarray(SHEAR_SHARE * pressure), np.asarray(SHEAR_DEPTH * half))
 

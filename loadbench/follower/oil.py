@@ -30,7 +30,8 @@ DENSITY_15, DENSITY_FALL = 880.0, 0.00065
 """kg/m3 of a mineral oil at 15 degrees, and what it loses per K. Source: common practice, from memory."""
 
 PRESSURE_COEFFICIENT = 1.8e-8
-"""Of viscosity, 1/Pa, of a mineral engine oil: 1.5e-8 to 2.4e-8. Source: hamrock-film (memory)."""
+"""Of viscosity, 1/Pa, of a mineral engine oil, within this range. Source: hamrock-film (memory)."""
+PRESSURE_COEFFICIENTS = (1.5e-8, 2.4e-8)
 
 
 class Walther(NamedTuple):
@@ -268,11 +269,12 @@ def grade_of(text: str) -> Grade:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Category:
-    """An oil category and its limits of phosphorus, share of mass; None where it has none."""
+    """An oil category and its limits of phosphorus, share of mass, and of what it keeps in use; None where it has none."""
 
     names: tuple[str, ...]
     least: float | None
     most: float | None
+    kept: float | None
     applies: str
     seen: str
 
@@ -287,8 +289,8 @@ def categories() -> tuple[Category, ...]:
     return tuple(
         Category(
             names=tuple(str(each) for each in list(row["names"])),  # type: ignore[call-overload]
-            least=share(row.get("least")), most=share(row.get("most")), applies=str(row["applies"]),
-            seen=str(row["seen"]),
+            least=share(row.get("least")), most=share(row.get("most")), kept=share(row.get("kept")),
+            applies=str(row["applies"]), seen=str(row["seen"]),
         )
         for row in _tables()["category"]
     )  # fmt: skip

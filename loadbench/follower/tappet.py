@@ -84,6 +84,11 @@ class Spin(NamedTuple):
     ratio: float
     offset: float
 
+    @property
+    def turns(self) -> bool:
+        """Whether anything turns the tappet at all."""
+        return self.ratio != 0
+
 
 def spin(reach: Floats, surface: Floats, load: Floats, offset: float) -> Spin:
     """How fast a tappet would turn if its contact did not slip around it.
@@ -113,15 +118,40 @@ def spin(reach: Floats, surface: Floats, load: Floats, offset: float) -> Spin:
     return Spin(ratio=drive / drag if drag > 0 else 0.0, offset=offset)
 
 
+BORE_FRICTION = 0.1
+"""Of an oiled tappet in its bore. Source: common practice, from memory."""
+
+
+def least_offset(body_radius: Real, friction: float = BORE_FRICTION) -> Floats:
+    """Offset of the contact below which the bore's friction surely holds a tappet at rest.
+
+    Args:
+        body_radius: r of the tappet's body, m.
+        friction: of the body in its bore, share.
+
+    Returns:
+        m, of the radius' shape. A tappet may need more: its tilt, too, presses it against the bore.
+
+    Raises:
+        InputError: a radius at zero or below, friction below zero.
+
+    Source:
+        own derivation: the lobe's friction T turns with T e; the bore takes T sideways and holds with at least mu T r.
+    """
+    (r,) = positive("a body radius", body_radius)
+    (mu,) = not_negative("a friction", friction)
+    return np.asarray(mu * r)
+
+
 def wear_load(force: Real, sliding: Real) -> Floats:
     """Load times sliding speed: what a flat contact has to carry off as heat, but for the friction's share.
 
     Args:
-        force: on the contact, N.
+        force: on the contact, N, or on each metre of its line, N/m.
         sliding: speed of one surface over the other, m/s.
 
     Returns:
-        W, of the broadcast shape.
+        W, or W/m, of the broadcast shape.
 
     Source:
         common practice: a group by which flat tappets are compared, not a limit.

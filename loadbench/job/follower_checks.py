@@ -19,7 +19,8 @@ def follower_faults(stated: Stated) -> Iterator[Fault]:
         stated: the entries read one by one.
 
     Yields:
-        (path, what is wrong, what is wanted): needles that do not fit round the axle, a plunger set deeper than its travel or above zero lash, a bore or bush that is no larger than what is in it.
+        (path, what is wrong, what is wanted): needles that do not fit round the axle, a plunger set deeper than its
+        travel or above zero lash, a bore or bush that is no larger than what is in it.
     """
     line = stated.line("common")
     yield from _needles(line)
