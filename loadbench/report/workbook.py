@@ -10,23 +10,30 @@ from collections.abc import Callable
 from pathlib import Path
 
 from loadbench.analysis import Analysis, LineAnalysis
+from loadbench.assembly.setting_sheet import setting_sheet
+from loadbench.findings.check_list import check_list
 from loadbench.findings.finding import Verdicts
 from loadbench.findings.shop import Shop
 from loadbench.job.files import write_atomically
 from loadbench.readings.evidence import accuracy_of
 from loadbench.report.book.blocks import Plan, plan_of
+from loadbench.report.book.check_sheet import write_check_list
 from loadbench.report.book.coil_cells import coil_entries
 from loadbench.report.book.coils_sheet import write_coils
 from loadbench.report.book.figures import write_figures
 from loadbench.report.book.fit import write_fit
+from loadbench.report.book.follower_cells import follower_entries
+from loadbench.report.book.followers_sheet import write_followers
 from loadbench.report.book.inputs import write_inputs
 from loadbench.report.book.interpolation import write_interpolation
 from loadbench.report.book.load_line import write_load_line
+from loadbench.report.book.match_sheet import write_match
 from loadbench.report.book.motion_cells import motion_entries
 from loadbench.report.book.motion_sheet import write_motion
 from loadbench.report.book.paper import MARK, Book
 from loadbench.report.book.readings import Sums, write_readings
 from loadbench.report.book.set_sheets import SetSheets
+from loadbench.report.book.setting_sheet import write_setting
 from loadbench.report.book.slopes import write_slopes
 from loadbench.report.book.summary import write_summary
 from loadbench.report.book.told import write_cautions, write_findings, write_rules, write_sources
@@ -96,7 +103,10 @@ def workbook_bytes(
     steps: list[Callable[[], object]] = [
         lambda: write_summary(book, analysis, verdicts),
         lambda: write_inputs(
-            book, analysis, of_set.entries, (*of_set.wanted, *coil_entries(analysis), *motion_entries(analysis))
+            book,
+            analysis,
+            of_set.entries,
+            (*of_set.wanted, *coil_entries(analysis), *motion_entries(analysis), *follower_entries(analysis)),
         ),
         lambda: write_figures(book, analysis, plan),
         lambda: sums.update(write_readings(book, analysis, plan)),
@@ -104,6 +114,10 @@ def workbook_bytes(
         *(_load_line_step(book, line, plan, sums) for line in analysis.lines),
         lambda: write_coils(book, analysis, plan),
         lambda: write_motion(book, analysis),
+        lambda: write_followers(book, analysis),
+        lambda: write_match(book, verdicts.match),
+        lambda: write_setting(book, setting_sheet(analysis)),
+        lambda: write_check_list(book, check_list(analysis, verdicts)),
         lambda: tops.update(write_interpolation(book, plan, sums)),
         lambda: write_slopes(book, plan, sums, tops, accuracy_of(analysis.lines[0].stated)),
         *of_set.steps(sums),

@@ -12,9 +12,11 @@ from loadbench.report.book.blocks import Plan
 from loadbench.report.book.formulas import DASH, LineFormulas, Pair, member_cell, when
 from loadbench.report.book.inputs import words
 from loadbench.report.book.paper import Book, Sheet
+from loadbench.report.follower_words import FOLLOWER_FIGURES
 from loadbench.report.motion_words import MOTION_FIGURES
 from loadbench.units import Kind
 
+ELSEWHERE = frozenset((*MOTION_FIGURES, *FOLLOWER_FIGURES))
 COLUMNS = (
     ("Line", 9), ("Spring", 9), ("Figure", 27), ("Value", 9), ("Unit", 8), ("U (k = 2)", 9), ("Formula", 31),
     ("Evidence", 19), ("Note at export", 28), ("Source", 16), ("Name of the cell", 46),
@@ -68,8 +70,8 @@ def write_figures(book: Book, analysis: Analysis, plan: Plan) -> None:
 
 
 def _at_rest(figures: dict[str, Figure]) -> dict[str, Figure]:
-    """The figures without those of the motion, which stand on sheets of their own."""
-    return {name: figure for name, figure in figures.items() if name not in MOTION_FIGURES}
+    """The figures without those of motion and follower, which stand on sheets of their own."""
+    return {name: figure for name, figure in figures.items() if name not in ELSEWHERE}
 
 
 def _with_other_kind(figures: dict[str, Figure], wanted: Iterable[str]) -> Iterator[Figure]:

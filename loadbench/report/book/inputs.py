@@ -50,7 +50,7 @@ LIVE = (
 
 LIVE_OF_COIL = ("seat_step", "retainer_step", "bind_height", "rate")
 NAMELESS = ("variants.", "history.", "springs.", "valves.", "cam.profile.", "rules.", "valve_gear.ratio_curve.")
-ELSEWHERE = ("rules", "printouts.", "photos.", "plan.")
+ELSEWHERE = ("rules", "printouts.", "photos.", "plan.", "check_list.")
 """Parts that stand on sheets of their own, or are kept in the job alone."""
 SPARE_SHIMS = 2
 
