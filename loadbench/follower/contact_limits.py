@@ -118,6 +118,14 @@ def _face(material: str) -> str:
     return "steel" if "steel" in material else material or "unknown"
 
 
+ELASTIC_WORDS = (
+    ("nodular", NODULAR_IRON), ("ductile", NODULAR_IRON), ("gray", CAST_IRON), ("cast iron", CAST_IRON),
+    ("iron", CHILLED_IRON), ("ceramic", CERAMIC), ("silicon nitride", CERAMIC), ("bronze", BRONZE),
+    ("alumin", ALUMINIUM), ("steel", STEEL), ("billet", STEEL),
+)  # fmt: skip
+"""Words of a material and its constants; the first that is in the text counts."""
+
+
 def elastic_of(material: str | None) -> Elastic | None:
     """Elastic constants of a material as it was typed.
 
@@ -128,16 +136,4 @@ def elastic_of(material: str | None) -> Elastic | None:
         Its constants; None where nothing is known of it. "iron" alone counts as chilled iron: the stiffer asks more.
     """
     plain = _plain(material)
-    if "nodular" in plain or "ductile" in plain:
-        return NODULAR_IRON
-    if "gray" in plain or "cast iron" in plain:
-        return CAST_IRON
-    if "iron" in plain:
-        return CHILLED_IRON
-    if "ceramic" in plain or "silicon nitride" in plain:
-        return CERAMIC
-    if "bronze" in plain:
-        return BRONZE
-    if "alumin" in plain:
-        return ALUMINIUM
-    return STEEL if "steel" in plain else None
+    return next((constants for word, constants in ELASTIC_WORDS if word in plain), None)

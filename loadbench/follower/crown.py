@@ -17,6 +17,8 @@ from loadbench.follower.elliptic_contact import elliptic_contact
 from loadbench.follower.hertz import line_contact
 from loadbench.spring.sizes import positive
 
+Flags = NDArray[np.bool_]
+
 
 class CrownedContact(NamedTuple):
     """Half axes along the motion and along the shaft, m, pressure, greatest shear, Pa, its depth, m, and k.
@@ -30,7 +32,7 @@ class CrownedContact(NamedTuple):
     shear: Floats
     depth: Floats
     ratio: Floats
-    straight: NDArray[np.bool_]
+    straight: Flags
 
 
 def crowned_contact(force: Real, radius: Real, crown: Real, length: Real, modulus: Real) -> CrownedContact:

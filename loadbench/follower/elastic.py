@@ -21,7 +21,7 @@ class Elastic(NamedTuple):
 STEEL = Elastic(207e9, 0.292)
 """Carbon and alloy steel, tool steel. Source: shigley-contact, table of moduli (from memory)."""
 CAST_IRON = Elastic(103e9, 0.211)
-"""Grey iron; chilled iron is stiffer, which raises the pressure. Source: shigley-contact, table of moduli (from memory)."""
+"""Grey iron; chilled iron is stiffer, which raises the pressure. Source: shigley-contact, table of moduli (memory)."""
 CHILLED_IRON = Elastic(170e9, 0.26)
 """White, chilled or hardenable iron as flat tappets and their lobes have it. Source: common practice, from memory."""
 NODULAR_IRON = Elastic(169e9, 0.275)

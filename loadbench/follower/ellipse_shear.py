@@ -15,7 +15,7 @@ from loadbench.follower.elliptic_contact import CIRCLE_SHEAR_DEPTH, CIRCLE_SHEAR
 from loadbench.follower.hertz import SHEAR_DEPTH, SHEAR_SHARE
 
 POISSON = 0.30
-"""Of the table; steel has 0.29. A change of 0.01 moves the share by 0.6 % under a circle and not at all under a line."""
+"""Of the table; steel has 0.29. At 0.29 the share is 0.7 % more under a circle, and the same under a line."""
 
 FLATNESS = np.array([0.0, 0.02, *np.arange(0.05, 1.01, 0.05)])
 """1/k of the table: nothing for a line, 1 for a circle."""
@@ -24,7 +24,7 @@ SHARES = np.array([
     SHEAR_SHARE, 0.30394, 0.30851, 0.31436, 0.31855, 0.32148, 0.32342, 0.32458, 0.32511, 0.32516, 0.32481, 0.32414,
     0.32323, 0.32212, 0.32086, 0.31948, 0.31801, 0.31648, 0.31490, 0.31329, 0.31166, CIRCLE_SHEAR_SHARE,
 ])  # fmt: skip
-"""Greatest shear stress over p0. Source: own derivation, stresses of point loads added up; johnson-contact, Table 4.1."""
+"""Greatest shear stress over p0. Source: own derivation, point loads added up; johnson-contact, Table 4.1."""
 
 DEPTHS = np.array([
     SHEAR_DEPTH, 0.78522, 0.78147, 0.77097, 0.75687, 0.74049, 0.72275, 0.70428, 0.68556, 0.66691, 0.64852, 0.63056,

@@ -93,14 +93,16 @@ def ellipticity(radii: Real) -> Floats:
         k, of its shape.
 
     Raises:
-        InputError: a ratio below 1.
+        InputError: a ratio below 1 or infinite, which is a line.
 
     Source:
         johnson-contact, sec. 4.1, solved by Newton's method for ln k.
     """
     wanted = np.asarray(radii, dtype=np.float64)
-    if not np.all(wanted >= 1):
-        raise InputError("a ratio of radii below 1", expected="the larger radius over the smaller")
+    if not np.all((wanted >= 1) & np.isfinite(wanted)):
+        raise InputError(
+            "a ratio of radii below 1 or without end", expected="the larger radius over the smaller, both finite"
+        )
     log_k = np.log(approximate_ellipticity(wanted))
     for _ in range(STEPS):
         found, slope = _ratio_and_slope(np.exp(log_k))
@@ -109,7 +111,7 @@ def ellipticity(radii: Real) -> Floats:
 
 
 def approximate_ellipticity(radii: Real) -> Floats:
-    """Ellipticity k by the usual short form: 3 % low at moderate ratios.
+    """Ellipticity k by the usual short form: 4 % low at moderate ratios, 3 % high at 100 and more beyond.
 
     Args:
         radii: Ry/Rx, 1 or above.
@@ -159,7 +161,7 @@ def elliptic_contact(force: Real, small_radius: Real, large_radius: Real, modulu
 
 
 def approximate_contact(force: Real, small_radius: Real, large_radius: Real, modulus: Real) -> EllipticContact:
-    """Contact over an ellipse by the usual short forms, within 1.5 % in pressure and 4 % in approach.
+    """Contact over an ellipse by the usual short forms: to Ry/Rx = 100 within 1.7 % in pressure, 4.2 % in approach.
 
     Args:
         force: F, N.

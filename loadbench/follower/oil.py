@@ -269,7 +269,7 @@ def grade_of(text: str) -> Grade:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Category:
-    """An oil category and its limits of phosphorus, share of mass, and of what it keeps in use; None where it has none."""
+    """An oil category and its limits of phosphorus, share of mass, and of what stays in use; None where it has none."""
 
     names: tuple[str, ...]
     least: float | None

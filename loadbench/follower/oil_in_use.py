@@ -1,4 +1,4 @@
-"""What viscosity a grade of oil has in an engine: typical, the thinnest of its grade, and what high shear leaves of it."""
+"""What viscosity a grade of oil has in an engine: typical, the thinnest of the grade, and what high shear leaves."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ AT_150 = ZERO_CELSIUS + 150
 
 
 class Viscosities(NamedTuple):
-    """Dynamic viscosities, Pa s: an oil in the middle of its grade, the thinnest of it, and that one under high shear."""
+    """Dynamic viscosities, Pa s: in the middle of the grade, the thinnest of it, and that one under high shear."""
 
     typical: Floats
     low: Floats
