@@ -31,6 +31,10 @@ class PageKind:
     """Whether the panel of what is stated stands to its left, and the figures beneath; else it has its own."""
     findings: bool = True
     """Whether the findings stand to its right; else the page itself tells what it means."""
+    figures: tuple[str, ...] = ()
+    """The key figures beneath; none: those of the bench."""
+    first: str = ""
+    """The group of rules whose findings stand before the others."""
 
     @property
     def shown_word(self) -> str:
@@ -59,6 +63,12 @@ def _motion_page(session: Session) -> QWidget:
     from ui.pages.motion_page import MotionPage
 
     return MotionPage(session)
+
+
+def _setting_page(session: Session) -> QWidget:
+    from ui.pages.setting_page import SettingPage
+
+    return SettingPage(session)
 
 
 def _fitup_page(session: Session) -> QWidget:
@@ -102,6 +112,16 @@ def pages() -> tuple[PageKind, ...]:
             topic="motion",
             make=_motion_page,
             stated=True,
+        ),
+        PageKind(
+            name="setting",
+            word=str(_("Pages", "Setting")),
+            question=str(_("Pages", "How is it set, valve by valve?")),
+            topic="setting",
+            make=_setting_page,
+            stated=True,
+            figures=("plunger_depth", "plunger_depth_hot", "adjuster_turns", "depth_a_turn", "hot_lash_change"),
+            first="Setting",
         ),
         PageKind(
             name="fitup",

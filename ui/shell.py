@@ -81,7 +81,9 @@ class Shell(QWidget):
         self.stack.setCurrentIndex(index)
         self.stack.updateGeometry()
         self.stated.setVisible(self.kinds[index].stated)
+        self.figures.show_names(self.kinds[index].figures)
         self.figures.setVisible(self.kinds[index].stated)
+        self.findings.put_first(self.kinds[index].first)
         self.findings.setVisible(self.kinds[index].findings)
         if not self.kinds[index].findings:
             self.drawer.shut()

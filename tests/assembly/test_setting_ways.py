@@ -124,6 +124,22 @@ def test_the_change_as_it_warms_is_told_computed_and_by_custom() -> None:
 # The gauge
 
 
+@pytest.mark.parametrize(
+    ("changes", "depth", "level"),
+    [
+        (STANDARD, 0.0, "stop"), (STANDARD, 0.0199, "watch"), (STANDARD, 0.020, "clear"), (STANDARD, 0.080, "clear"),
+        (STANDARD, 0.0801, "watch"), (STANDARD, 0.140, "watch"), (STANDARD, 0.141, "stop"),
+        (SHORT, 0.060, "watch"), (SHORT, 0.061, "stop"),
+        (SHORT | {"follower.preload.way": "bottomed"}, 0.050, "clear"),
+        (SHORT | {"follower.preload.way": "bottomed"}, 0.060, "stop"),
+        ({"follower.travel": None}, 0.040, None),
+    ],
+)  # fmt: skip
+def test_a_depth_stands_as_its_rule_says(changes: dict[str, Any], depth: float, level: str | None) -> None:
+    """The same edges as in the tests of the rules."""
+    assert gauge(changes).level_at(depth * INCH) == level
+
+
 def bands(found: Gauge) -> list[tuple[float | None, float | None, Level]]:
     def told(value: float | None) -> float | None:
         return None if value is None else round(value / INCH, 6)

@@ -16,6 +16,7 @@ TOPICS = (
     "printout",
     "spring",
     "motion",
+    "setting",
     "fitup",
     "variants",
     "inverse",

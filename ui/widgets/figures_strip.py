@@ -33,6 +33,7 @@ class FiguresStrip(QWidget):
         self.session = session
         self.pane: FormulaPane | None = None
         self.buttons: list[FigureButton] = []
+        self._wanted: tuple[str, ...] = ()  # by the page
         self._columns = 0
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
@@ -45,9 +46,16 @@ class FiguresStrip(QWidget):
         session.pointed.connect(self._light)
         self._show()
 
+    def show_names(self, names: tuple[str, ...]) -> None:
+        """Show these figures of a page, as far as the line has them; none: those of the bench."""
+        if names != self._wanted:
+            self._wanted = names
+            self._show()
+
     def _show(self, _what: object = None) -> None:
         analysis, line = self.session.state.analysis, self.session.line
-        figures = [key_figure(analysis, line, name, self.session.style) for name in key_names(analysis, line)]
+        names = key_names(analysis, line, self._wanted)
+        figures = [key_figure(analysis, line, name, self.session.style) for name in names]
         while len(self.buttons) > len(figures):
             button = self.buttons.pop()
             self._grid.removeWidget(button)

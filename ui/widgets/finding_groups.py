@@ -36,11 +36,12 @@ class Group:
         return self.worst.level
 
 
-def grouped(findings: tuple[Finding, ...]) -> tuple[Group, ...]:
+def grouped(findings: tuple[Finding, ...], first: str = "") -> tuple[Group, ...]:
     """Findings as entries.
 
     Args:
         findings: worst first.
+        first: the group of rules that stands before the others; "" for none.
 
     Returns:
         Groups, worst first; within a group by level, then by the least margin as a share of the limit.
@@ -49,7 +50,7 @@ def grouped(findings: tuple[Finding, ...]) -> tuple[Group, ...]:
     for finding in findings:
         together.setdefault(_key(finding), []).append(finding)
     groups = [Group(key, tuple(sorted(each, key=_urgency))) for key, each in together.items()]
-    return tuple(sorted(groups, key=lambda group: -group.level.rank))
+    return tuple(sorted(groups, key=lambda group: (group.worst.group != first, -group.level.rank)))
 
 
 def _key(finding: Finding) -> tuple[str, str]:

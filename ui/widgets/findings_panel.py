@@ -36,6 +36,7 @@ class FindingsPanel(QWidget):
         self._entries: dict[tuple[str, str], FindingEntry] = {}
         self._order: tuple[tuple[str, str], ...] = ()
         self._current: FindingEntry | None = None
+        self._first = ""
         self.chips = LevelChips()
         self.problems = ProblemList()
         self.advice = AdviceBlock()
@@ -82,12 +83,18 @@ class FindingsPanel(QWidget):
     def _restyle(self, _style: Style) -> None:
         self._show(self.session.state)
 
+    def put_first(self, group: str) -> None:
+        """Show the findings of a group of rules before the others; "" for none."""
+        if group != self._first:
+            self._first = group
+            self._show(self.session.state)
+
     def _show(self, state: State) -> None:
         verdicts, style = state.verdicts, self.session.style
         self.chips.show_counts(verdicts)
         self.problems.show_problems(verdicts.problems)
         self.advice.show_advice(verdicts.advice, style)
-        groups = grouped(verdicts.findings)
+        groups = grouped(verdicts.findings, self._first)
         for group in groups:
             entry = self._entries.get(group.key)
             if entry is None:

@@ -41,16 +41,24 @@ class KeyFigure:
         return f"{self.label}, {value}"
 
 
-def key_names(analysis: Analysis, line: str) -> tuple[str, ...]:
-    """The names of the key figures of a line: the clearance's other form depends on how lash is taken up."""
+def key_names(analysis: Analysis, line: str, wanted: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """The names of the key figures of a line: the clearance's other form depends on how lash is taken up.
+
+    Args:
+        analysis: of the job.
+        line: its name.
+        wanted: by the page; those that the line has. None of them, or none wanted: those of the bench.
+    """
     figures = analysis.line(line).figures
+    if own := tuple(name for name in wanted if name in figures):
+        return own
     other = next((name for name in ("bind_margin_pumped_up", "bind_margin_zero_lash") if name in figures), None)
     names = ("rate", "seat_load", "effective_seat_load", "open_load", "bind_margin", other, "retainer_margin")
     return tuple(name for name in (*names, "follower_seat_load", "follower_open_load") if name is not None)
 
 
 def short_label(name: str) -> str:
-    """What a key figure is called where room is scarce."""
+    """What a key figure is called where room is scarce; "" for one that has no other name than its own."""
     labels = {
         "rate": QCoreApplication.translate(_CONTEXT, "Rate"),
         "seat_load": QCoreApplication.translate(_CONTEXT, "Seat load"),
@@ -62,15 +70,20 @@ def short_label(name: str) -> str:
         "retainer_margin": QCoreApplication.translate(_CONTEXT, "Retainer margin"),
         "follower_seat_load": QCoreApplication.translate(_CONTEXT, "Follower load, closed"),
         "follower_open_load": QCoreApplication.translate(_CONTEXT, "Follower load, full lift"),
+        "plunger_depth_hot": QCoreApplication.translate(_CONTEXT, "Plunger depth, warm"),
+        "adjuster_turns": QCoreApplication.translate(_CONTEXT, "Turns past zero lash"),
+        "depth_a_turn": QCoreApplication.translate(_CONTEXT, "Depth a turn"),
+        "hot_lash_change": QCoreApplication.translate(_CONTEXT, "Lash, cold to warm"),
     }
-    return labels.get(name, name)
+    return labels.get(name, "")
 
 
 def key_figure(analysis: Analysis, line: str, name: str, style: Style) -> KeyFigure:
     """One key figure of the line on show."""
     figure = analysis.line(line).figures[name]
     value = None if figure.value is None else told(figure.value, figure.kind, style, figure.expanded)
-    return KeyFigure(name, short_label(name), value, waits_for(figure), _line_note(analysis, line, name))
+    label = short_label(name) or QCoreApplication.translate(_CONTEXT, figure.label)
+    return KeyFigure(name, label, value, waits_for(figure), _line_note(analysis, line, name))
 
 
 def waits_for(figure: Figure) -> str:

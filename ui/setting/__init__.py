@@ -1,0 +1,1 @@
+"""The parts of the Setting page: the worksheet of the valves, the gauge, the three ways, the check list."""
