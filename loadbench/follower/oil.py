@@ -60,9 +60,9 @@ def walther(first: tuple[float, float], second: tuple[float, float]) -> Walther:
     (cold, thick), (warm, thin) = sorted((first, second))
     if not warm > cold > 0:
         raise InputError("two viscosities at one temperature", expected="two temperatures")
-    if min(thick, thin) < LEAST_VISCOSITY * CST:
+    if not (thick >= LEAST_VISCOSITY * CST and thin >= LEAST_VISCOSITY * CST):  # nor is NaN
         raise InputError("a viscosity under 2 mm2/s", expected="2 mm2/s or more")
-    if thin >= thick:
+    if not thin < thick < math.inf:
         raise InputError("an oil that is no thinner when hot", expected="less viscosity at the higher temperature")
     high, low = (math.log10(math.log10(each / CST + 0.7)) for each in (thick, thin))
     b = (high - low) / (math.log10(warm) - math.log10(cold))
