@@ -70,8 +70,8 @@ class SettingPage(ViewPage):
         if not self._missing and key not in self.made:
             self._make(key)
         self.show_only(self.waiting if self._missing else self.made[key])
-        self.reset_button.setVisible(key in PICTURES and not self._missing)
         self.read_out.setVisible(not self._missing)
+        self.reset_button.hide()
         if self._missing:
             sentence = self.tr(
                 "How it is set follows from the kind of follower: lash, or a plunger\u2019s depth.\n"
@@ -79,7 +79,9 @@ class SettingPage(ViewPage):
             )
             self.waiting.tell(sentence, FAMILY)
             return
-        cast("SettingView", self.made[key]).show_state(state, self.session.line)
+        view = cast("SettingView", self.made[key])
+        view.show_state(state, self.session.line)
+        self.reset_button.setVisible(key in PICTURES and getattr(view, "has_picture", True))
 
     def _make(self, key: str) -> None:
         view = self.made[key] = made(key, self.session, self.sheets)

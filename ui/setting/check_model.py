@@ -130,7 +130,7 @@ class CheckModel(QAbstractTableModel):
         if role in (Role.DisplayRole, Role.EditRole):
             return self.text(row, column)
         if role == Role.TextAlignmentRole:
-            return int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+            return int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         return _heading_look(role) if item is None else self._item_look(item, row, column, role)
 
     def _item_look(self, item: CheckItem, row: int, column: str, role: int) -> Any:

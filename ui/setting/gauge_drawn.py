@@ -63,7 +63,8 @@ class Drawn:
     """The whole picture. `depth`: plungers, below zero; else gaps above zero.
 
     `floor` is where a bottomed plunger's shoulder stands; `turn` the height of one turn of the thread, whose screw
-    reaches down to `screw`; `names_at` is where the bands' names stand across, None: unnamed.
+    reaches down to `screw`; `names_at` is where the bands' names stand across, None: unnamed. `warm_least` is the least
+    that is asked for of the right half.
     """
 
     depth: bool
@@ -75,6 +76,7 @@ class Drawn:
     screw: float | None = None
     screw_across: tuple[float, float] = (88.0, 96.0)
     names_at: float | None = None
+    warm_least: float | None = None
 
 
 def gauge_drawn(gauge: Gauge, style: Style) -> Drawn:
@@ -95,13 +97,14 @@ def gauge_drawn(gauge: Gauge, style: Style) -> Drawn:
     halves = (_half(tr("Cold"), gauge.cold, at, style), _half(tr("Warm"), gauge.warm, at, style))
     left = None if gauge.travel is None or gauge.cold is None else gauge.travel - gauge.cold
     room = "" if left is None or left <= 0 else tr("{left} left").format(left=wording.length(left, style))
-    column = Column(left=20, right=58, title="", halves=halves, bands=bands, room=room)
+    column = Column(left=15, right=51, title="", halves=halves, bands=bands, room=room)
     shown = gauge.cold if gauge.cold is not None else gauge.warm
     return Drawn(
         depth=gauge.depth, columns=(column,), low=bottom, high=top,
         floor=None if gauge.travel is None else at(gauge.travel),
         turn=None if gauge.turn is None else abs(at(gauge.turn)),
-        screw=None if gauge.turn is None or shown is None else at(shown), names_at=61,
+        screw=None if gauge.turn is None or shown is None else at(shown), names_at=54,
+        warm_least=None if gauge.warm_least is None or gauge.warm is None else at(gauge.warm_least),
     )  # fmt: skip
 
 

@@ -113,6 +113,9 @@ class GaugeItem(Painted):
         for side, each in zip((-1, 1), column.halves, strict=True):
             self._draw_half(painter, (centre, side * inner, side), each, drawn, thick)
         self.line(painter, self.ink.dashed("lines", CHAIN), (centre, drawn.low), (centre, drawn.high))
+        if drawn.warm_least is not None:
+            ends = (centre, drawn.warm_least), (centre + inner, drawn.warm_least)
+            self.line(painter, self.ink.dashed("watch", (6.0, 3.0), THICK), *ends)
         if column.room and drawn.floor is not None and column.halves[0].at is not None:
             under, above = floor, column.halves[0].at - thick
             if (above - under) / self.py > 15 * em():
@@ -197,8 +200,9 @@ class GaugeItem(Painted):
             return  # a thread finer than the picture
         painter.setPen(self.ink.pen("ink", THIN))
         y = tip
-        while y < drawn.high:
-            painter.drawLine(QPointF(left, y), QPointF(right, min(y + 0.25 * turn, drawn.high)))
+        while y < drawn.high:  # the half of each turn that is in front rises by half the pitch
+            end = min(y + 0.5 * turn, drawn.high)
+            painter.drawLine(QPointF(left, y), QPointF(left + (right - left) * (end - y) / (0.5 * turn), end))
             y += turn
 
 

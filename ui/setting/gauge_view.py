@@ -106,6 +106,9 @@ class GaugeView(SettingPicture):
                 "custom": tr("Warm: by custom for this block and head; state lengths and temperatures to compute it."),
             }
             notes.append(by[gauge.warm_from])
+        if gauge.warm is not None and gauge.warm_least is not None:
+            least = wording.length(gauge.warm_least, self.session.style)
+            notes.append(tr("Dashed: the least depth asked for when warm, {least}.").format(least=least))
         if gauge.depth and not gauge.bands:
             notes.append(tr("No limits: state standard or short travel."))
         if gauge.depth and gauge.travel is None:

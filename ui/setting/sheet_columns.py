@@ -20,10 +20,10 @@ UNITS = ("in", "inch", "inches", "mm")
 COLUMNS: dict[Way, tuple[str, ...]] = {
     Way.LASH: ("id", "lash_found", "wanted", "turns", "level", "do", "set_by"),
     Way.BUCKET_SHIM: ("id", "lash_found", "bucket_shim", "wanted", "new_shim", "level", "do", "set_by"),
-    Way.PRELOAD_CUSTOM: ("id", "depth_found", "wanted", "turns", "level", "do", "plunger_travel", "set_by"),
-    Way.PRELOAD_MINIMAL: ("id", "depth_found", "wanted", "turns", "level", "do", "plunger_travel", "set_by"),
-    Way.PRELOAD_BOTTOMED: ("id", "plunger_travel", "wanted", "turns", "level", "do", "depth_found", "set_by"),
-    Way.PUSHROD_LENGTH: ("id", "depth_found", "wanted", "pushrod", "level", "do", "plunger_travel", "set_by"),
+    Way.PRELOAD_CUSTOM: ("id", "depth_found", "wanted", "turns", "level", "do", "set_by"),
+    Way.PRELOAD_MINIMAL: ("id", "depth_found", "wanted", "turns", "level", "do", "set_by"),
+    Way.PRELOAD_BOTTOMED: ("id", "plunger_travel", "wanted", "turns", "level", "do", "set_by"),
+    Way.PUSHROD_LENGTH: ("id", "depth_found", "wanted", "pushrod", "level", "do", "set_by"),
 }
 NO_WAY = ("id", "lash_found", "depth_found", "set_by")
 """Before it is known how the followers are set."""

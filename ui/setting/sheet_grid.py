@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QItemSelection, QItemSelectionModel, QSize, Qt
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, QSize, Qt, QTimer
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView
 from typing_extensions import override
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from ui.session import Session
 
 HEAD_SIDES, CELL_SIDES, SIGN = 14, 10, 20  # px beside the text, and of a sign
-WIDEST_DO = 460
+LEAST_DO, WIDEST_DO = 120, 460
 
 
 class SheetGrid(GridView):
@@ -44,6 +44,13 @@ class SheetGrid(GridView):
         down.setDefaultSectionSize(max(24, self.fontMetrics().height() + 8))
         self.setIconSize(QSize(16, 16))
         self.setMinimumHeight(90)
+        self.setWordWrap(True)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        down.setMinimumSectionSize(down.defaultSectionSize())
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(0)
+        self._soon.timeout.connect(self.resizeRowsToContents)
         for signal in (session.styled, self.sheet_model.dataChanged, self.sheet_model.modelReset):
             signal.connect(self.fit_columns)
 
@@ -60,10 +67,11 @@ class SheetGrid(GridView):
             room = self.viewport().width() - sum(widths) + widths[place]
             rows = range(len(self.sheet_model.rows))
             longest = max((metrics.horizontalAdvance(self.sheet_model.text(row, "do")) for row in rows), default=0)
-            widths[place] = max(widths[place], min(room, max(longest + CELL_SIDES, WIDEST_DO)), 120)
+            widths[place] = max(widths[place], min(room, max(longest + CELL_SIDES, WIDEST_DO)), LEAST_DO)
         for place, width in enumerate(widths):
             if self.columnWidth(place) != width:
                 self.setColumnWidth(place, width)
+        self._soon.start()
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:

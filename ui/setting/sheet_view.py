@@ -20,13 +20,12 @@ from ui.setting.wording import tr
 from ui.trust.word_row import WordRow
 from ui.widgets.card import Card
 from ui.widgets.entry_edit import Judgement, Sign
-from ui.widgets.flow_bar import FlowBar
 from ui.widgets.link import Link
 from ui.widgets.message_row import MessageRow
 from ui.widgets.wrapped_label import WrappedLabel
 
 if TYPE_CHECKING:
-    from loadbench.assembly.setting_result import SettingSheet
+    from loadbench.assembly.setting_result import SettingSheet, ValveSetting
     from ui.session import Session
     from ui.state import State
 
@@ -69,14 +68,11 @@ class SheetView(QWidget):
     # Making
 
     def _lay_out(self) -> None:
-        self.bar = FlowBar(last_right=True)
         words = [
             ("cylinder", tr("Cylinder order"), tr("Valves as the cylinders are numbered")),
             ("firing", tr("Firing order"), tr("Valves as the cylinders fire: the engine is turned least")),
         ]
-        self.orders = WordRow("setting_order", words)
-        for button in self.orders.buttons.values():
-            self.bar.add(button)
+        self.orders = WordRow("setting_order", words, last_right=True)
         self.lay_out_button = self._button("setting_lay_out_button", tr("Lay out valves"))
         self.copy_button = self._button("setting_copy_button", tr("Copy worksheet"))
         self.waits.setObjectName("setting_waits")
@@ -97,14 +93,14 @@ class SheetView(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(8, 2, 8, 0)
         column.setSpacing(3)
-        column.addWidget(self.bar)
+        column.addWidget(self.orders)
         column.addWidget(self.stack, 1)
 
     def _button(self, name: str, text: str) -> QPushButton:
         button = QPushButton(text)
         button.setObjectName(name)
         button.setMinimumSize(QSize(24, 26))
-        self.bar.add(button)
+        self.orders.add(button)
         return button
 
     def _connect(self) -> None:
@@ -147,7 +143,7 @@ class SheetView(QWidget):
         initialled = sum(bool(row.set_by) for row in sheet.rows)
         told = [
             tr("{measured} of {total} measured, {right} as wanted, {initialled} initialled.").format(
-                measured=sum(row.found is not None for row in sheet.rows), total=total, right=counts[Level.CLEAR],
+                measured=sum(_measured(row, sheet.way) for row in sheet.rows), total=total, right=counts[Level.CLEAR],
                 initialled=initialled,
             )
         ]  # fmt: skip
@@ -248,3 +244,9 @@ class SheetView(QWidget):
     def copy_table(self) -> None:
         """The whole worksheet to the clipboard, for a spreadsheet."""
         self.grid.copy_all()
+
+
+def _measured(row: ValveSetting, way: Way | None) -> bool:
+    """Whether what the way needs of a valve was measured; a bottomed plunger's own travel, else lash or depth."""
+    found = row.travel if way is Way.PRELOAD_BOTTOMED else row.found
+    return found is not None

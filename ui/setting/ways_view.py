@@ -4,12 +4,23 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt, Signal
+from PySide6.QtWidgets import (
+    QFrame,
+    QLabel,
+    QScrollArea,
+    QSplitter,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QVBoxLayout,
+    QWidget,
+)
 from typing_extensions import override
 
 from loadbench.assembly.setting_ways import TRAVEL, WayShown, hot_change, setting_ways
+from loadbench.findings.finding import Level
 from loadbench.units import Kind, display_unit, tell
+from ui.icons import level_icon
 from ui.level_words import level_word
 from ui.setting import wording
 from ui.setting.gauge_drawn import ways_drawn
@@ -21,6 +32,8 @@ from ui.trust.lists import Listed, ListRow
 from ui.trust.word_row import WordRow
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from loadbench.analysis import LineAnalysis
     from loadbench.assembly.setting_result import LeverShown
     from loadbench.units import Style
@@ -62,6 +75,19 @@ class WaysPicture(SettingPicture):
         return [[" ".join(head.split()) for head in listed.heads], *([*row.cells] for row in listed.rows)]
 
 
+class LevelDelegate(QStyledItemDelegate):
+    """A level's word has its sign beside it."""
+
+    @override
+    def initStyleOption(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> None:
+        super().initStyleOption(option, index)
+        level = next((each for each in Level if level_word(each) == index.data()), None)
+        if level is not None:
+            option.icon = level_icon(level)
+            option.decorationSize = QSize(16, 16)
+            option.features |= QStyleOptionViewItem.ViewItemFeature.HasDecoration
+
+
 class WaysView(QWidget):
     """The picture above its tables; the way in use is chosen between them."""
 
@@ -76,6 +102,7 @@ class WaysView(QWidget):
         self.table = ListTable("setting_ways_table", tr("The three ways"))
         self.lever = ListTable("setting_lever_table", tr("One turn of the adjuster"))
         self.change = ListTable("setting_change_table", tr("From cold to warm"))
+        self.table.view.setItemDelegate(LevelDelegate(self.table.view))
         self.in_use = QLabel(tr("In use"))
         self._lay_out()
         self.picture.said.connect(self.said)
@@ -126,6 +153,7 @@ class WaysView(QWidget):
         shown: tuple[QWidget, ...] = (self.picture, self.table, self.choice, self.in_use)
         for part in shown:
             part.setVisible(bool(ways))
+        self.picture.ways = ways
         if ways:
             self.picture.show_ways(ways, line.stated.value(TRAVEL))
             _show(self.table, ways_listed(ways, style))
@@ -150,17 +178,30 @@ class WaysView(QWidget):
         """The whole picture again."""
         self.picture.reset_view()
 
+    @property
+    def has_picture(self) -> bool:
+        """Whether there are ways to draw: a solid follower has none."""
+        return bool(self.picture.ways)
+
+    def _drawn(self) -> bool:
+        if not self.has_picture:
+            self.session.announce(tr("There is no picture on show."))
+        return self.has_picture
+
     def copy_picture(self) -> None:
         """Copy the picture."""
-        self.picture.copy_picture()
+        if self._drawn():
+            self.picture.copy_picture()
 
     def save_picture(self) -> None:
         """Ask where, and save the picture or the data behind it."""
-        self.picture.save_picture()
+        if self._drawn():
+            self.picture.save_picture()
 
-    def save_picture_as(self, path: object) -> None:
+    def save_picture_as(self, path: Path) -> None:
         """Save in the format of the file's name."""
-        self.picture.save_picture_as(path)  # type: ignore[arg-type]
+        if self._drawn():
+            self.picture.save_picture_as(path)
 
     def copy_table(self) -> None:
         """The three ways to the clipboard."""

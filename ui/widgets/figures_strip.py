@@ -85,7 +85,7 @@ class FiguresStrip(QWidget):
         self._columns = columns
         for place, button in enumerate(self.buttons):
             self._grid.addWidget(button, place // columns, place % columns)
-        for column in range(count):
+        for column in range(max(count, self._grid.columnCount())):  # more of them before have left their columns
             self._grid.setColumnStretch(column, 1 if column < columns else 0)
         self.updateGeometry()
 
