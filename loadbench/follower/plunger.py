@@ -12,7 +12,7 @@ import numpy as np
 
 from loadbench.arrays import Floats, Real
 from loadbench.errors import InputError, Place
-from loadbench.follower.bulk import AIR, bulk_modulus
+from loadbench.follower.bulk import ADIABATIC, AIR, OIL, bulk_modulus
 from loadbench.spring.sizes import not_negative, positive
 
 DEAD_HEIGHT = 1.5e-3
@@ -112,8 +112,8 @@ def squeeze(load: Real, diameter: Real, height: Real, air_share: Real) -> Floats
     (h,) = positive("an oil height", height)
     x = np.asarray(air_share, dtype=np.float64)
     p = AIR + F / plunger_area(diameter)
-    liquid = (1 - x) * (p - AIR) / 1.5e9
-    gas = x * (1 - (AIR / p) ** (1 / 1.4))
+    liquid = (1 - x) * (p - AIR) / OIL
+    gas = x * (1 - (AIR / p) ** (1 / ADIABATIC))
     return np.asarray(h * (liquid + gas))
 
 
@@ -245,7 +245,13 @@ class Behaviour(NamedTuple):
 
 
 def behaviour(
-    sizes: Sizes, depth: float, seat: float, full: float, event: tuple[Floats, Floats], oil: float
+    sizes: Sizes,
+    depth: float,
+    seat: float,
+    full: float,
+    event: tuple[Floats, Floats],
+    oil: float,
+    eccentric: float = 0.0,
 ) -> Behaviour:
     """How a plunger behaves under a follower's loads.
 
@@ -256,6 +262,7 @@ def behaviour(
         full: load at full lift, N.
         event: load on the plunger, N, and time, s, from the valve's opening to its closing, shapes (times,).
         oil: viscosity, Pa s.
+        eccentric: how far off the middle of its bore the plunger stands, 0 to 1 of the clearance.
 
     Returns:
         Stiffness at full load; give between seat and full load; time to leak down by the depth's whole reserve (to the
@@ -274,14 +281,14 @@ def behaviour(
     bulk = float(bulk_modulus(AIR + full / area, sizes.air_share))
     gap = (sizes.diameter, sizes.clearance, sizes.length)
     loads, times = event
-    sunk = sink_speed(np.maximum(loads, 0.0), *gap, oil)
+    sunk = sink_speed(np.maximum(loads, 0.0), *gap, oil, eccentric)
     lost = float(np.sum((sunk[1:] + sunk[:-1]) / 2 * np.diff(times))) if times.size > 1 else 0.0
     give = squeeze(np.array([seat, full]), sizes.diameter, height, sizes.air_share)
     return Behaviour(
         stiffness=float(oil_stiffness(bulk, sizes.diameter, height)),
         squeeze=float(give[1] - give[0]),
-        leak_down_time=float(leak_down_time(sizes.travel - depth, full, *gap, oil)),
+        leak_down_time=float(leak_down_time(sizes.travel - depth, full, *gap, oil, eccentric)),
         lift_loss=lost,
         pump_up=depth,
-        recovery_time=float(leak_down_time(depth, seat, *gap, oil)),
+        recovery_time=float(leak_down_time(depth, seat, *gap, oil, eccentric)),
     )
