@@ -47,7 +47,7 @@ LIVES = ("needle_equivalent_load", "needle_life", "needle_kappa", "needle_life_f
 BUSH = tuple(name for name in LABELS if name.startswith("bush_"))
 PIN = ("pin_stress", "pin_shear", "pin_safety")
 FIELDS = (
-    "follower.family", "cam.kind", "follower.axle", "follower.oil_feed", "follower.roller_diameter", "cam.base_radius",
+    "follower.axle", "follower.oil_feed", "follower.roller_diameter", "cam.base_radius",
     *(f"follower.needles.{name}" for name in ("count", "diameter", "length", "axle_diameter")),
     *(f"follower.bush.{name}" for name in ("bore", "length", "clearance", "material")),
     *(f"follower.pin.{name}" for name in ("span", "bore", "material")),

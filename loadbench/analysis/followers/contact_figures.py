@@ -49,7 +49,7 @@ LABELS: dict[str, tuple[str, FigureKind]] = {
 PRESSURES = ("hertz_nose", "hertz_nose_limit", "hertz_flank", "contact_share", "shear_depth")
 FILMS = ("film_idle", "film_ratio_idle", "film_ratio_limit")
 SIZES = (
-    "follower.family", "cam.kind", "cam.material", "follower.material", "cam.face_width", "cam.taper", "cam.roughness",
+    "cam.material", "follower.material", "cam.face_width", "cam.taper", "cam.roughness",
     "follower.roughness", "follower.roller_diameter", "follower.roller_width", "follower.crown_radius",
     "follower.face_diameter", "duty.idle_speed", "duty.speed_limit",
 )  # fmt: skip
@@ -96,6 +96,7 @@ def add_contact(
     token = (
         Same(motion.idle), Same(motion.limit), Same(motion.shown), oil, *(line.value(field) for field in SIZES),
         motion.missing, bench.lacking("follower_open_load"), *map(rested, (idle, limit)),
+        rolls(bench), line.value("follower.family") == "bucket",
     )  # fmt: skip
 
     def make() -> tuple[ContactPart, tuple[Figure, ...]]:

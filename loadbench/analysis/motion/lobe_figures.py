@@ -38,8 +38,11 @@ def add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
         The same with the pressure angle and the radius of the lobe over the turn, where they can be had.
     """
     line = bench.line
-    fields = ("follower.family", "cam.kind", BASE, ROLLER, "follower.offset")
-    token = (Same(shown), *(line.value(field) for field in fields), *(line.path(field) for field in (BASE, ROLLER)))
+    fields = (BASE, ROLLER, "follower.offset")
+    token = (
+        Same(shown), _rolls(bench), *(line.value(field) for field in fields),
+        *(line.path(field) for field in (BASE, ROLLER)),
+    )  # fmt: skip
 
     def make() -> tuple[LiftShown, tuple[Figure, ...]]:
         own = Bench(line)
@@ -53,9 +56,7 @@ def add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
 
 
 def _add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
-    line = bench.line
-    family = str(line.value("follower.family") or "")
-    rolls = family.startswith("roller") or (not family and line.value("cam.kind") == "roller")
+    rolls = _rolls(bench)
     base = bench.stated("R_b", "base radius", BASE, Kind.LENGTH)
     roller = bench.stated("d_r", "roller diameter", ROLLER, Kind.LENGTH)
     if rolls:
@@ -67,6 +68,12 @@ def _add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
     if base is None:
         return _unknown(bench, shown, bench.lacking(BASE), rolls=False)
     return _of_face(bench, shown, base)
+
+
+def _rolls(bench: Bench) -> bool:
+    """Whether the follower has a roller; by the lobe's kind where no family is stated."""
+    family = str(bench.line.value("follower.family") or "")
+    return family.startswith("roller") or (not family and bench.line.value("cam.kind") == "roller")
 
 
 def _add(bench: Bench, name: str, value: float | None, inputs: tuple[Input, ...], formula: str, note: str = "") -> None:

@@ -1,41 +1,63 @@
-"""The rules that each criterion rests on, and what it says where no rule speaks."""
+"""What each criterion rests on: the rules of the book it asks, and what is said beside them."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
 
-from loadbench.findings.finding import Level, Sentence
+from loadbench.findings.finding import Sentence
+from loadbench.findings.match.kits import FLATS, HYDRAULICS, ROLLERS, SOLID_ROLLERS, SOLIDS
+from loadbench.findings.match.own_words import duty_of, head_material, upkeep_of_lash
 from loadbench.findings.match.result import Criterion, Kit
-from loadbench.findings.view import View
+from loadbench.findings.match.sayings import Saying, Seat
+from loadbench.findings.match.speed_and_heat import pumped_up, trade_speed, warm_depth, warm_lash
 
+ALL = frozenset(Kit)
 PHYSICS = frozenset(
     {
         "float-margin", "contact-stress", "film-idle", "needle-life", "needle-safety", "bush-load", "bush-film",
-        "pin-strength", "tappet-spin", "leak-down", "preload-hot", "bind-pumped-up",
+        "pin-strength", "tappet-spin", "leak-down", "bind-pumped-up",
     }
 )  # fmt: skip
 """Rules that rest on a computation; the others are the trade's."""
 
-RULES: dict[Criterion, tuple[str, ...]] = {
-    Criterion.OPEN_LOAD: ("flat-hydraulic-max", "flat-solid-max", "standard-travel-max", "short-travel-max"),
-    Criterion.SPEED: ("short-travel", "float-margin"),
-    Criterion.CONTACT: ("cam-follower-material", "contact-stress", "tappet-spin"),
-    Criterion.AXLE_LIFE: ("bushed-axle", "needle-life", "needle-safety", "bush-load", "pin-strength"),
-    Criterion.FILM_AT_IDLE: ("film-idle", "bush-film"),
-    Criterion.OIL_TO_AXLE: ("needle-oiling", "bush-oiling"),
-    Criterion.OIL_ADDITIVE: ("flat-oil",),
-    Criterion.TRAVEL: ("bind-pumped-up", "leak-down"),
-    Criterion.LASH_UPKEEP: (),
-    Criterion.HEAD_MATERIAL: ("lash-state", "preload-hot"),
-    Criterion.DUTY: ("cam-follower-kind", "lobe-lash-kind", "solid-roller-street", "flat-break-in"),
-}
+RULES: dict[Criterion, dict[str, frozenset[Kit]]] = {
+    Criterion.OPEN_LOAD: {
+        "flat-hydraulic-max": frozenset({Kit.FLAT_HYDRAULIC}),
+        "flat-solid-max": frozenset({Kit.FLAT_SOLID}),
+        "standard-travel-max": frozenset({Kit.ROLLER_HYDRAULIC_STANDARD}),
+        "short-travel-max": frozenset({Kit.ROLLER_HYDRAULIC_SHORT}),
+        "bushed-axle": SOLID_ROLLERS,
+    },
+    Criterion.SPEED: {"float-margin": ALL},
+    Criterion.CONTACT: {
+        "cam-follower-material": ALL, "contact-stress": ALL, "tappet-spin": FLATS,
+    },
+    Criterion.AXLE_LIFE: dict.fromkeys(
+        ("bushed-axle", "needle-life", "needle-safety", "bush-load", "pin-strength"), ROLLERS
+    ),
+    Criterion.FILM_AT_IDLE: {"film-idle": ALL, "bush-film": ROLLERS},
+    Criterion.OIL_TO_AXLE: {"needle-oiling": ROLLERS, "bush-oiling": ROLLERS},
+    Criterion.OIL_ADDITIVE: {"flat-oil": FLATS},
+    Criterion.TRAVEL: {"bind-pumped-up": HYDRAULICS, "leak-down": HYDRAULICS},
+    Criterion.LASH_UPKEEP: {},
+    Criterion.HEAD_MATERIAL: {"lash-state": SOLIDS, "preload-hot": HYDRAULICS},
+    Criterion.DUTY: {
+        "cam-follower-kind": ALL, "lobe-lash-kind": ALL, "solid-roller-street": SOLID_ROLLERS,
+        "flat-break-in": FLATS,
+    },
+}  # fmt: skip
+"""The rules asked under each criterion, and of which kits."""
 
-ROLLERS = frozenset(kit for kit in Kit if "roller" in kit.value)
-HYDRAULICS = frozenset(kit for kit in Kit if "hydraulic" in kit.value)
-FLATS = frozenset({Kit.FLAT_SOLID, Kit.FLAT_HYDRAULIC})
+SETTING = ("preload-standard", "preload-short-top", "preload-short-bottom")
+"""Asked under the travel only of a depth that the job states."""
+
+MAKERS = {
+    Criterion.OPEN_LOAD: "follower.maker_limits.open_load_max",
+    Criterion.SPEED: "follower.maker_limits.speed_max",
+}
+"""The follower maker's limits that speak of a criterion."""
 
 CONCERNS: dict[Criterion, frozenset[Kit]] = {
-    Criterion.OPEN_LOAD: frozenset(Kit) - {Kit.BUCKET, Kit.ROLLER_SOLID_NEEDLE, Kit.ROLLER_SOLID_BUSHED},
     Criterion.AXLE_LIFE: ROLLERS,
     Criterion.OIL_TO_AXLE: ROLLERS,
     Criterion.OIL_ADDITIVE: FLATS,
@@ -43,73 +65,69 @@ CONCERNS: dict[Criterion, frozenset[Kit]] = {
 }
 """The kits that a criterion concerns; all where it is not named."""
 
+TRADE_ANSWERS = frozenset({Criterion.AXLE_LIFE})
+"""Where the trade's rule answers the same question: physics that lacks its inputs leaves the level to it."""
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plainly:
-    """What a criterion says without a rule."""
-
-    level: Level
-    sentence: Sentence
-    missing: tuple[str, ...] = ()
-    about: tuple[str, ...] = ()
-    fix: Sentence | None = None
-
-
-RACE = frozenset({"drag", "circuit", "endurance"})
-
-
-def upkeep_of_lash(kit: Kit, view: View) -> Plainly:
-    """Whether somebody has to keep the lash: common practice."""
-    about = ("duty.use",)
-    if kit in HYDRAULICS:
-        return Plainly(level=Level.CLEAR, sentence=Sentence("It takes up its lash by itself."), about=about)
-    if kit is Kit.BUCKET:
-        said = "Lash by shims: it holds long, and is checked at the maker's interval."
-        return Plainly(level=Level.CLEAR, sentence=Sentence(said), about=about)
-    use = view.value("duty.use")
-    if use is None:
-        said = "Lash has to be checked and set; whether that suits the use is not said."
-        return Plainly(level=Level.UNKNOWN, sentence=Sentence(said), missing=("duty.use",), about=about)
-    if use in RACE:
-        said = "Lash is checked between runs anyway, and tells of wear early."
-        return Plainly(level=Level.CLEAR, sentence=Sentence(said), about=about)
-    said = "Lash has to be checked and set again and again: upkeep that this use seldom gets."
-    fix = Sentence("A hydraulic follower, or an interval that is kept.")
-    return Plainly(level=Level.WATCH, sentence=Sentence(said), about=about, fix=fix)
-
-
-def head_material(kit: Kit, view: View) -> Plainly | None:
-    """What the head's material does to the setting, where no rule speaks of it: common practice."""
-    head = view.value("valve_gear.head")
-    about = ("valve_gear.head", "valve_gear.block")
-    if head is None:
-        said = "How the setting moves as it warms hangs on the head's material."
-        return Plainly(level=Level.UNKNOWN, sentence=Sentence(said), missing=("valve_gear.head",), about=about)
-    if kit in HYDRAULICS:
-        said = f"The plunger takes up what a head of {head} makes of the lash as it warms."
-        return Plainly(level=Level.CLEAR, sentence=Sentence(said), about=about)
-    if kit is Kit.BUCKET:
-        said = "Head and cam grow together: lash moves by the valve's stem alone."
-        return Plainly(level=Level.CLEAR, sentence=Sentence(said), about=about)
-    if head == "aluminium":
-        said = "An aluminium head opens the lash as it warms: set it hot, or cold with the difference."
-        return Plainly(level=Level.WATCH, sentence=Sentence(said), about=about)
-    return Plainly(level=Level.CLEAR, sentence=Sentence("An iron head moves the lash little."), about=about)
-
-
-def duty_of(kit: Kit, view: View) -> Plainly | None:
-    """What the trade says of a family for a use, where no rule speaks of it: common practice."""
-    use, about = view.value("duty.use"), ("duty.use",)
-    if use is None:
-        return Plainly(level=Level.UNKNOWN, sentence=Sentence("The use is not stated."), missing=about, about=about)
-    if kit in FLATS and use in RACE:
-        said = f"A flat tappet for {use}: lobes gentle enough for it give speed away."
-        return Plainly(level=Level.WATCH, sentence=Sentence(said), about=about)
-    return Plainly(level=Level.CLEAR, sentence=Sentence(f"Usual for {use}."), about=about)
-
-
-PLAINLY = {
-    Criterion.LASH_UPKEEP: upkeep_of_lash,
-    Criterion.HEAD_MATERIAL: head_material,
-    Criterion.DUTY: duty_of,
+NOT_CONCERNED = {
+    Criterion.AXLE_LIFE: "It has no axle.",
+    Criterion.OIL_TO_AXLE: "It has no axle.",
+    Criterion.OIL_ADDITIVE: "A roller does not live on the additive, and a bucket less than a tappet in a block.",
+    Criterion.TRAVEL: "It has no plunger.",
 }
+BUCKET_LOAD = "The trade has no limit of its own for a bucket's open load: the contact judges it."
+NO_LOBE = "It takes the lobe's motion, the sizes of the follower and the oil."
+NO_AXLE = "How the oil reaches the axle is judged once the axle is stated."
+UNKNOWN_WORDS = {Criterion.FILM_AT_IDLE: NO_LOBE, Criterion.OIL_TO_AXLE: NO_AXLE}
+WAITS_FOR = {
+    Criterion.FILM_AT_IDLE: ("cam.durations", "duty.idle_speed"),
+    Criterion.OIL_TO_AXLE: ("follower.axle",),
+    Criterion.SPEED: ("duty.speed_limit",),
+}
+"""What a criterion waits for where no rule has anything to say yet."""
+
+BESIDE: dict[Criterion, tuple[Callable[[Seat], Iterator[Saying]], ...]] = {
+    Criterion.SPEED: (trade_speed,),
+    Criterion.TRAVEL: (pumped_up,),
+    Criterion.LASH_UPKEEP: (upkeep_of_lash,),
+    Criterion.HEAD_MATERIAL: (head_material, warm_lash, warm_depth),
+    Criterion.DUTY: (duty_of,),
+}
+"""What is said beside the rules."""
+
+
+def sayings(criterion: Criterion, seat: Seat) -> list[Saying]:
+    """Everything that is said of a follower under a criterion.
+
+    Args:
+        criterion: the criterion.
+        seat: the follower with its lines and rules.
+
+    Returns:
+        The sayings, by the trade and by physics.
+    """
+    made = [
+        Saying(finding=finding, physics=rule in PHYSICS)
+        for rule, kits in RULES[criterion].items()
+        if seat.kit in kits and not (rule == "lash-state" and seat.took("valve_gear.lash"))
+        for finding in seat.findings(rule)
+    ]
+    if criterion is Criterion.TRAVEL and not seat.took("follower.preload.depth"):
+        made += [Saying(finding=finding) for rule in SETTING for finding in seat.findings(rule)]
+    if criterion in MAKERS:
+        made += [
+            Saying(finding=finding)
+            for finding in seat.findings("maker-limits")
+            if finding.about and finding.about[0].endswith(MAKERS[criterion])
+        ]
+    for beside in BESIDE.get(criterion, ()):
+        made += beside(seat)
+    return made
+
+
+def silent(criterion: Criterion, kit: Kit) -> Sentence | None:
+    """Why a criterion does not concern a kit; None where it does."""
+    if criterion is Criterion.OPEN_LOAD and kit is Kit.BUCKET:
+        return Sentence(BUCKET_LOAD)
+    if kit in CONCERNS.get(criterion, ALL):
+        return None
+    return Sentence(NOT_CONCERNED[criterion])

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
-from loadbench.analysis import Analysis, LineAnalysis
-from loadbench.analysis.line import analyse_line
 from loadbench.findings.match.result import Kit
 from loadbench.job.stated import Stated
 
@@ -19,18 +16,28 @@ FAMILY = {
     Kit.ROLLER_SOLID_BUSHED: "roller-solid",
     Kit.BUCKET: "bucket",
 }
-TRAVEL = {Kit.ROLLER_HYDRAULIC_STANDARD: "standard", Kit.ROLLER_HYDRAULIC_SHORT: "short"}
+TRAVEL = {
+    Kit.FLAT_HYDRAULIC: "standard",
+    Kit.ROLLER_HYDRAULIC_STANDARD: "standard",
+    Kit.ROLLER_HYDRAULIC_SHORT: "short",
+}
 AXLE = {Kit.ROLLER_SOLID_NEEDLE: "needle", Kit.ROLLER_SOLID_BUSHED: "bushed"}
+
+ROLLERS = frozenset(kit for kit in Kit if "roller" in kit.value)
+HYDRAULICS = frozenset(kit for kit in Kit if "hydraulic" in kit.value)
+SOLIDS = frozenset(Kit) - HYDRAULICS
+FLATS = frozenset({Kit.FLAT_SOLID, Kit.FLAT_HYDRAULIC})
+SOLID_ROLLERS = frozenset(AXLE)
 
 OF_SHAPE = ("follower.material", "follower.crown_radius", "follower.roughness")
 """What belongs to a roller or to a face, and says nothing of the other."""
 
-OF_SETTING = ("follower.preload.depth", "follower.preload.turns", "follower.plunger.travel")
+OF_SETTING = ("follower.preload.depth", "follower.preload.turns", "follower.preload.way", "follower.plunger.travel")
 """What was set on one travel and says nothing of the other."""
 
 OF_MAKER = tuple(
     f"follower.maker_limits.{name}"
-    for name in ("open_load_max", "speed_max", "preload_min", "preload_max", "lash_min", "lash_max")
+    for name in ("sheet", "open_load_max", "speed_max", "preload_min", "preload_max", "lash_min", "lash_max")
 )
 
 
@@ -45,7 +52,7 @@ def stated_kit(stated: Stated) -> Kit | None:
 
 
 def overhead(stated: Stated) -> bool | None:
-    """Whether the valves stand under their cam: True for buckets, False for rockers and pushrods, None where unsaid."""
+    """Whether the cam stands over the valves, on buckets; None where nothing says so."""
     family, kind = stated.values.get("follower.family"), stated.values.get("cam.kind")
     if family == "bucket" or kind == "bucket" or stated.values.get("valve_gear.adjuster.at") == "bucket-shim":
         return True
@@ -67,37 +74,35 @@ def stated_as(kit: Kit, stated: Stated) -> Stated:
         stated: the job's entries.
 
     Returns:
-        The same with family, travel and axle replaced; sizes that belong to another kind of follower are left out.
+        The same with family, travel and axle replaced; sizes that belong to another kind of follower are left out. The
+        job's entries themselves where they state this kit whole.
     """
-    if kit is stated_kit(stated):
-        return stated
-    own = str(stated.values.get("follower.family") or "")
+    gone = _gone(kit, stated)
     changes: dict[str, Any] = {"follower.family": FAMILY[kit]}
-    if kit in TRAVEL:
+    if kit in TRAVEL and not (kit is Kit.FLAT_HYDRAULIC and kit is stated_kit(stated)):
         changes["follower.travel"] = TRAVEL[kit]
     if kit in AXLE:
         changes["follower.axle"] = AXLE[kit]
-    gone = set(OF_MAKER)
-    if own and own.startswith("roller") != FAMILY[kit].startswith("roller"):
-        gone |= set(OF_SHAPE)
-    if kit in TRAVEL and stated.values.get("follower.travel") not in (None, TRAVEL[kit]):
-        gone |= set(OF_SETTING)
+    if not gone and all(stated.values.get(path) == value for path, value in changes.items()):
+        return stated
     values = {path: value for path, value in stated.values.items() if path not in gone} | changes
-    problems = {path: problem for path, problem in stated.problems.items() if path not in changes}
+    return with_values(stated, values, gone | changes.keys())
+
+
+def with_values(stated: Stated, values: dict[str, Any], mended: set[str]) -> Stated:
+    """Entries with other values; what was faulty of the mended ones is no more."""
+    problems = {path: problem for path, problem in stated.problems.items() if path not in mended}
     return Stated(stated.job, stated.style, values, problems, stated.notes)
 
 
-def analysed_as(kit: Kit, analysis: Analysis) -> tuple[LineAnalysis, ...]:
-    """The lines of a job with another follower.
-
-    Args:
-        kit: the follower.
-        analysis: of the job as it is.
-
-    Returns:
-        Its lines; those of the job itself where it is the kit that is stated. Dynamic runs are not made again.
-    """
-    stated = stated_as(kit, analysis.stated)
-    if stated is analysis.stated:
-        return tuple(replace(line, dynamics=None) for line in analysis.lines)
-    return tuple(analyse_line(stated.line(name)) for name in stated.lines)
+def _gone(kit: Kit, stated: Stated) -> set[str]:
+    """The entries that another kit leaves out."""
+    own = stated_kit(stated)
+    if own is None or own is kit:
+        return set()
+    gone = set(OF_MAKER)
+    if (own in ROLLERS) != (kit in ROLLERS):
+        gone |= set(OF_SHAPE)
+    if kit in TRAVEL and own in TRAVEL and TRAVEL[kit] != TRAVEL[own]:
+        gone |= set(OF_SETTING)
+    return {path for path in gone if path in stated.values or path in stated.problems}

@@ -2,26 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from loadbench.analysis import Analysis
-from loadbench.findings.finding import Choice, Finding, Level, Sentence, Verdicts
-from loadbench.findings.match.criteria import CONCERNS, PHYSICS, PLAINLY, RULES, Plainly
-from loadbench.findings.match.kits import analysed_as, fits_the_head, stated_kit
-from loadbench.findings.match.result import CRITERION_WORDS, KIT_WORDS, Cell, Criterion, Kit, Match
+from loadbench.analysis import Analysis, LineAnalysis
+from loadbench.findings.finding import Finding, Level, Sentence, Verdicts
+from loadbench.findings.match.changes import another_head, change_for
+from loadbench.findings.match.criteria import TRADE_ANSWERS, UNKNOWN_WORDS, WAITS_FOR, sayings, silent
+from loadbench.findings.match.kit_lines import kit_line
+from loadbench.findings.match.kits import fits_the_head, stated_as, stated_kit
+from loadbench.findings.match.recommend import Judged, ranked, recommend
+from loadbench.findings.match.result import Cell, Criterion, Kit, Match
+from loadbench.findings.match.sayings import Saying, Seat, joined, weight, worst
+from loadbench.findings.match.taken import filled
 from loadbench.findings.rows import rows_in_force
 from loadbench.findings.rulebook import rule_book
-from loadbench.findings.view import REGISTER, Scope, Told, View
+from loadbench.findings.view import View
 from loadbench.job.model import RuleChange
 
 ANOTHER_HEAD = {
     True: "A bucket stands right under its cam; this head has rockers: it would take another head.",
     False: "This head has buckets under its cams: there is no place for it.",
 }
-RANK = {Level.CLEAR: 0, Level.UNKNOWN: 1, Level.WATCH: 2, Level.STOP: 3}
-UNKNOWN_WEIGHS = 0.4
-"""Of a watch: what is not known may be one."""
+NOT_HERE = "It does not stand in this head."
 
 
 def match_of(analysis: Analysis, shop: Mapping[str, RuleChange] | None = None) -> Match:
@@ -35,15 +38,16 @@ def match_of(analysis: Analysis, shop: Mapping[str, RuleChange] | None = None) -
         The match, with what suits best and what would have to change for the others.
     """
     stated = stated_kit(analysis.stated)
-    cells: list[Cell] = []
-    fixes: dict[tuple[Kit, Criterion], Sentence | None] = {}
-    for kit in Kit:
-        for cell, fix in _column(kit, analysis, shop):
-            cells.append(cell)
-            fixes[cell.kit, cell.criterion] = fix
-    order = sorted(Kit, key=lambda kit: (*_score(kit, cells), kit is not stated, list(Kit).index(kit)))
-    changes = {kit: _changes(kit, cells, fixes) for kit in Kit if kit is not order[0]}
-    return Match(cells=tuple(cells), family=_choice(order, cells), changes=changes, stated=stated)
+    made = [analysis.lines]
+    judged = [_judged(kit, analysis, shop, made) for kit in Kit]
+    cam_known = any(line.stated.value("cam.kind") is not None for line in analysis.lines)
+    order = ranked(judged, stated, cam_known=cam_known)
+    changes = {each.kit: _changes(each) for each in judged}
+    family = recommend(order, stated, changes)
+    if family.choice is not None:
+        del changes[order[0].kit]
+    cells = tuple(cell for each in judged for cell in each.cells.values())
+    return Match(cells=cells, family=family, changes=changes, stated=stated)
 
 
 def with_match(verdicts: Verdicts, match: Match) -> Verdicts:
@@ -51,147 +55,121 @@ def with_match(verdicts: Verdicts, match: Match) -> Verdicts:
     return replace(verdicts, advice=replace(verdicts.advice, family=match.family), match=match)
 
 
-def _column(kit: Kit, analysis: Analysis, shop: Mapping[str, RuleChange] | None) -> list[tuple[Cell, Sentence | None]]:
-    if not fits_the_head(kit, analysis.stated):
-        return _elsewhere(kit)
-    lines = analysed_as(kit, analysis)
-    own = replace(analysis, lines=lines, stated=lines[0].stated.stated)
-    book = rule_book(shop, analysis.job.rules, analysis.stated.style, rows_in_force(lines[0].stated))
-    views = tuple(View(analysis=own, line=line, book=book) for line in lines)
+def seated(
+    kit: Kit,
+    analysis: Analysis,
+    shop: Mapping[str, RuleChange] | None = None,
+    made: list[tuple[LineAnalysis, ...]] | None = None,
+) -> Seat:
+    """A job with another follower, analysed: its lines, its rules, and what was taken.
+
+    Args:
+        kit: the follower.
+        analysis: of the job as it is.
+        shop: the shop's changes to the rule book.
+        made: its lines with other followers, analysed already; this one's are added.
+
+    Returns:
+        The seat; the job's own lines where it states this kit. Dynamic runs are not made again.
+    """
+    own = analysis.stated
+    stated, taken = filled(kit, own, stated_as(kit, own))
+    book = rule_book(shop, analysis.job.rules, own.style, rows_in_force(stated.line(stated.lines[0])))
+    lines, others = analysis.lines, [analysis.lines] if made is None else made
+    if stated is not own:
+        lines = tuple(
+            kit_line(stated.line(name), [each[place] for each in others]) for place, name in enumerate(stated.lines)
+        )
+        others.append(lines)
+    as_kit = replace(analysis, lines=lines, stated=stated)
+    views = tuple(View(analysis=as_kit, line=line, book=book) for line in lines)
     loads = [-1.0 if view.open_load.value is None else view.open_load.value for view in views]
-    heaviest = views[loads.index(max(loads))]
-    return [_cell(kit, criterion, views, heaviest) for criterion in Criterion]
+    return Seat(kit=kit, views=views, heaviest=views[loads.index(max(loads))], book=book, taken=taken)
 
 
-def _elsewhere(kit: Kit) -> list[tuple[Cell, Sentence | None]]:
-    """A kit that this head has no place for: the duty says so, nothing else concerns it."""
-    said = Sentence(ANOTHER_HEAD[kit is Kit.BUCKET])
-    made = []
+def _judged(
+    kit: Kit, analysis: Analysis, shop: Mapping[str, RuleChange] | None, made: list[tuple[LineAnalysis, ...]]
+) -> Judged:
+    if not fits_the_head(kit, analysis.stated):
+        return Judged(kit=kit, cells=_elsewhere(kit), said={}, seat=None)
+    seat = seated(kit, analysis, shop, made)
+    cells: dict[Criterion, Cell] = {}
+    said: dict[Criterion, Sequence[Saying]] = {}
     for criterion in Criterion:
-        stops = criterion is Criterion.DUTY
-        sentence = said if stops else Sentence("It does not stand in this head.")
-        cell = Cell(
-            kit=kit, criterion=criterion, level=Level.STOP if stops else None, sentence=sentence,
-            about=("follower.family",), practice=said if stops else None,
-        )  # fmt: skip
-        made.append((cell, Sentence("Another head and camshaft.") if stops else None))
-    return made
+        said[criterion] = [] if silent(criterion, kit) else sayings(criterion, seat)
+        cells[criterion] = _cell(criterion, seat, said[criterion])
+    return Judged(kit=kit, cells=cells, said=said, seat=seat)
 
 
-def _cell(kit: Kit, criterion: Criterion, views: tuple[View, ...], heaviest: View) -> tuple[Cell, Sentence | None]:
-    if kit not in CONCERNS.get(criterion, frozenset(Kit)):
-        nothing = Cell(kit=kit, criterion=criterion, level=None, sentence=Sentence("This does not concern it."))
-        return nothing, None
-    found = [finding for rule in RULES[criterion] for finding in _asked(rule, views, heaviest)]
-    physics = _worst([each for each in found if each.id in PHYSICS])
-    practice = _worst([each for each in found if each.id not in PHYSICS])
-    plain = PLAINLY[criterion](kit, heaviest) if criterion in PLAINLY else None
-    if plain is not None and (practice is None or RANK[plain.level] > RANK[practice.level]):
-        said: Finding | Plainly | None = plain
-    else:
-        said = practice
-    if said is None and physics is None:
-        if criterion is Criterion.OPEN_LOAD or criterion is Criterion.SPEED or found:
-            waits = Cell(kit=kit, criterion=criterion, level=Level.UNKNOWN, sentence=Sentence("It is not known."))
-            return waits, None
-        return Cell(kit=kit, criterion=criterion, level=None, sentence=Sentence("No rule speaks of it.")), None
-    return _told(kit, criterion, said, physics)
+def _elsewhere(kit: Kit) -> dict[Criterion, Cell]:
+    """A kit that this head has no place for: the duty says so, nothing else concerns it."""
+    said, about = Sentence(ANOTHER_HEAD[kit is Kit.BUCKET]), ("follower.family",)
+    cells = {each: Cell(kit=kit, criterion=each, level=None, sentence=Sentence(NOT_HERE)) for each in Criterion}
+    duty = Criterion.DUTY
+    cells[duty] = Cell(kit=kit, criterion=duty, level=Level.STOP, sentence=said, practice=said, about=about)
+    return cells
 
 
-def _told(
-    kit: Kit, criterion: Criterion, practice: Finding | Plainly | None, physics: Finding | None
-) -> tuple[Cell, Sentence | None]:
-    governing = max((each for each in (practice, physics) if each is not None), key=lambda each: RANK[each.level])
+def _cell(criterion: Criterion, seat: Seat, said: Sequence[Saying]) -> Cell:
+    kit = seat.kit
+    quiet = silent(criterion, kit)
+    if quiet is not None:
+        return Cell(kit=kit, criterion=criterion, level=None, sentence=quiet)
+    physics = worst([each for each in said if each.physics])
+    practice = worst([each for each in said if not each.physics])
+    if physics is None and practice is None:
+        sentence = Sentence(UNKNOWN_WORDS.get(criterion, "It is not known."))
+        waits = seat.heaviest.missing(*WAITS_FOR.get(criterion, ()))
+        return Cell(kit=kit, criterion=criterion, level=Level.UNKNOWN, sentence=sentence, missing=waits, about=waits)
+    governing, missing = _governing(criterion, practice, physics)
     known = [each for each in (practice, physics) if each is not None and each.level is not Level.UNKNOWN]
-    disagree = len(known) == 2 and (known[0].level is Level.CLEAR) != (known[1].level is Level.CLEAR)
-    rule = governing if isinstance(governing, Finding) else None
-    cell = Cell(
+    finding = governing.finding
+    notes = [each.sentence for each in seat.taken if criterion in each.criteria] if _computed(finding) else []
+    return Cell(
         kit=kit,
         criterion=criterion,
-        level=governing.level,
-        sentence=governing.sentence,
-        value=None if rule is None else rule.value,
-        value_kind=None if rule is None else rule.value_kind,
-        limit=None if rule is None else rule.limit,
-        source="common practice" if rule is None else rule.source,
-        physics=None if physics is None else physics.sentence,
-        practice=None if practice is None else practice.sentence,
-        disagree=disagree,
-        missing=governing.missing,
-        about=governing.about,
-        rule="" if rule is None else rule.id,
+        level=finding.level,
+        sentence=joined(finding.sentence, *notes),
+        value=finding.value,
+        value_kind=finding.value_kind,
+        limit=finding.limit,
+        source=finding.source,
+        physics=None if physics is None else physics.finding.sentence,
+        practice=None if practice is None else practice.finding.sentence,
+        disagree=len(known) == 2 and (known[0].level is Level.CLEAR) != (known[1].level is Level.CLEAR),
+        missing=missing,
+        about=finding.about,
+        rule=finding.id,
+        line=finding.line or None,
     )
-    return cell, governing.fix
 
 
-def _asked(rule: str, views: tuple[View, ...], heaviest: View) -> list[Finding]:
-    registered = REGISTER[rule]
-    asked = (heaviest,) if registered.scope is Scope.JOB else views
-    return [finding for view in asked for finding in registered.verdict(Told(rule=view.book.rules[rule], view=view))]
+def _computed(finding: Finding) -> bool:
+    """Whether what was taken for the kit can have moved a saying: it has numbers, or is of the axle."""
+    return finding.level is not Level.UNKNOWN and (finding.figure is not None or finding.id.endswith("oiling"))
 
 
-def _worst(findings: list[Finding]) -> Finding | None:
-    """The finding that governs: the worst, then the one with the least margin."""
-
-    def rank(each: Finding) -> tuple[int, float]:
-        return RANK[each.level], -(each.margin if each.margin is not None else float("inf"))
-
-    return max(findings, key=rank, default=None)
-
-
-# The recommendation
-
-
-def _of(kit: Kit, cells: list[Cell]) -> list[Cell]:
-    return [each for each in cells if each.kit is kit and each.level is not None]
+def _governing(criterion: Criterion, practice: Saying | None, physics: Saying | None) -> tuple[Saying, tuple[str, ...]]:
+    """The saying that the level rests on, and the fields that either side still waits for."""
+    both = [each for each in (practice, physics) if each is not None]
+    missing = tuple(dict.fromkeys(field for each in both for field in each.finding.missing))
+    if criterion in TRADE_ANSWERS and practice is not None and physics is not None and physics.level is Level.UNKNOWN:
+        return practice, missing
+    governing = worst(both)
+    if governing is None:
+        raise LookupError("nothing was said")
+    return governing, missing
 
 
-def _score(kit: Kit, cells: list[Cell]) -> tuple[float, float]:
-    own = _of(kit, cells)
-    stops = sum(each.level is Level.STOP for each in own)
-    weights = {Level.WATCH: 1.0, Level.UNKNOWN: UNKNOWN_WEIGHS}
-    return float(stops), sum(weights.get(each.level, 0.0) for each in own if each.level is not None)
-
-
-def _choice(order: list[Kit], cells: list[Cell]) -> Choice:
-    best, second = order[0], order[1]
-    own = _of(best, cells)
-    stops = [each for each in own if each.level is Level.STOP]
-    watches = [each for each in own if each.level is Level.WATCH]
-    unknown = [each for each in own if each.level is Level.UNKNOWN]
-    because = tuple(dict.fromkeys(each.rule for each in own if each.rule and each.level is not Level.UNKNOWN))
-    if stops:
-        said = (
-            f"No family suits as it stands. Nearest is {_small(KIT_WORDS[best])}: {_named(stops)} would have to change."
-        )
-        return Choice(choice=None, runner_up=None, reason=Sentence(said), because=because)
-    parts = [f"{KIT_WORDS[best]}: nothing stops it"]
-    if watches:
-        parts.append(f"to watch: {_named(watches)}")
-    if unknown:
-        parts.append(f"not known yet: {_named(unknown)}")
-    runner = None if any(each.level is Level.STOP for each in _of(second, cells)) else str(second)
-    return Choice(choice=str(best), runner_up=runner, reason=Sentence("; ".join(parts) + "."), because=because)
-
-
-def _named(cells: list[Cell]) -> str:
-    return ", ".join(_small(CRITERION_WORDS[each.criterion]) for each in cells)
-
-
-def _small(text: str) -> str:
-    return text[:1].lower() + text[1:]
-
-
-def _changes(kit: Kit, cells: list[Cell], fixes: dict[tuple[Kit, Criterion], Sentence | None]) -> tuple[Sentence, ...]:
+def _changes(judged: Judged) -> tuple[Sentence, ...]:
     """What would have to change for a kit to suit: what clears its stops, or its watches where nothing stops it."""
-    own = _of(kit, cells)
-    worst = [each for each in own if each.level is Level.STOP] or [each for each in own if each.level is Level.WATCH]
-    told = []
-    for cell in worst:
-        fix = fixes.get((kit, cell.criterion))
-        words = CRITERION_WORDS[cell.criterion]
-        if fix is not None:
-            told.append(Sentence(f"{words}: {_small(fix.template)}", fix.amounts))
-        else:
-            told.append(Sentence(f"{words}: {_small(cell.sentence.template)}", cell.sentence.amounts))
-    return tuple(told)
+    seat = judged.seat
+    if seat is None:
+        return (another_head(judged.kit),)
+    level = Level.STOP if judged.at(Level.STOP) else Level.WATCH
+    made: dict[str, Sentence] = {}
+    for criterion, said in judged.said.items():
+        for saying in sorted((each for each in said if each.level is level), key=weight, reverse=True):
+            change = change_for(saying, criterion, seat)
+            made.setdefault(change.template, change)
+    return tuple(made.values())

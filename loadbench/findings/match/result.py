@@ -68,7 +68,9 @@ class Cell:
     """One family under one criterion. `level` None: the criterion does not concern the family.
 
     `value` and `limit` are SI in the unit of `value_kind`. `physics` and `practice` are the two sayings where both
-    speak; `disagree` where one is clear and the other is not. `sentence` says what the level rests on.
+    speak; `disagree` where one is clear and the other is not. `sentence` says what the level rests on, and what was
+    taken for a follower that the job does not state. `missing` are the fields that either side still waits for;
+    `line` is the line of the level, None where it is of none or the job has one.
     """
 
     kit: Kit
@@ -85,13 +87,15 @@ class Cell:
     missing: tuple[str, ...] = ()
     about: tuple[str, ...] = ()
     rule: str = ""
+    line: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Match:
     """The whole match. `family` holds choice (a Kit's word), runner-up and the reason in plain words.
 
-    `changes` says for each other kit what would have to change for it to suit; `stated` is the job's own kit.
+    `changes` says for each other kit what would have to change for it to suit, for every kit where none is chosen;
+    `stated` is the job's own kit.
     """
 
     cells: tuple[Cell, ...]

@@ -1,0 +1,70 @@
+"""The lines of a job with another follower: only what the follower changes is worked out again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from loadbench.analysis import LineAnalysis, members, room
+from loadbench.analysis.builder import Bench
+from loadbench.analysis.followers import axle_figures, contact_figures, plunger_figures, warming
+from loadbench.analysis.followers.followers import followers_of
+from loadbench.analysis.line import analyse_line
+from loadbench.analysis.motion import balance_figures, lobe_figures, pushrod_figures
+from loadbench.analysis.motion.motion import motion_of
+from loadbench.job.stated import LineStated
+
+OF_FOLLOWER = frozenset(
+    {
+        "lift_at_zero_lash", "lift_pumped_up", "plunger_depth", *members.MARGINS, *axle_figures.LABELS,
+        *contact_figures.LABELS, *plunger_figures.LABELS, *warming.LABELS,
+    }
+)  # fmt: skip
+"""Figures that one family has and another has not."""
+
+OF_MOTION = frozenset({*balance_figures.FIGURES, *lobe_figures.FIGURES, *pushrod_figures.FIGURES})
+
+
+def kit_line(line: LineStated, made: Iterable[LineAnalysis]) -> LineAnalysis:
+    """A line with another follower.
+
+    Args:
+        line: its entries.
+        made: the same line with other followers, analysed already; one of the same net lift has the same loads.
+
+    Returns:
+        The line analysed. It is as `analyse_line` has it, without a dynamic run.
+    """
+    bench = Bench(line)
+    room.add_ratio(bench)
+    room.add_installed_height(bench)
+    room.add_lifts(bench)
+    lift, ratio = bench.value("net_valve_lift"), bench.value("ratio")
+    alike = [each for each in made if each.value("net_valve_lift") == lift and each.value("ratio") == ratio]
+    if lift is None or not alike:
+        return analyse_line(line)
+    donor = next((each for each in alike if _moves_as(each.stated) == _moves_as(line)), None)
+    return _like(bench, donor or alike[0], moves_too=donor is not None)
+
+
+def _like(bench: Bench, donor: LineAnalysis, *, moves_too: bool) -> LineAnalysis:
+    line = bench.line
+    gone = OF_FOLLOWER if moves_too else OF_FOLLOWER | OF_MOTION
+    figures = {name: each for name, each in donor.figures.items() if name not in gone}
+    own = Bench(line, figures | bench.figures)
+    springs = members.members_of(own, donor.nest)
+    members.least_margins(own, springs)
+    motion = donor.motion if moves_too else motion_of(own, donor.coils)
+    follower = followers_of(own, motion)
+    return replace(
+        donor, stated=line, figures=own.figures, members=springs, motion=motion, follower=follower, dynamics=None
+    )
+
+
+def _moves_as(line: LineStated) -> tuple[object, ...]:
+    """What of a follower the motion rests on: its shape, and the lash it runs with."""
+    family = str(line.value("follower.family") or "")
+    rolls = family.startswith("roller") or (not family and line.value("cam.kind") == "roller")
+    lash = line.value("valve_gear.lash")
+    runs_with = 0.0 if family.endswith("hydraulic") else lash
+    return rolls, family == "bucket", runs_with, lash or 0.0
