@@ -5,34 +5,61 @@ A change above zero opens lash.
 
 from __future__ import annotations
 
+import functools
+import tomllib
+from importlib import resources
+from typing import NamedTuple
+
 import numpy as np
 
 from loadbench.arrays import Floats, Real
 from loadbench.errors import InputError
 
-EXPANSION = {
-    "cast aluminium": (21.5e-6, "read"),
-    "wrought aluminium": (23.6e-6, "read"),
-    "grey iron": (11.4e-6, "read"),
-    "ductile iron": (11.2e-6, "read"),
-    "pearlitic ductile iron": (10.6e-6, "read"),
-    "carbon steel": (11.7e-6, "memory"),
-    "medium carbon steel": (11.3e-6, "memory"),
-    "alloy steel": (12.3e-6, "memory"),
-    "titanium": (8.6e-6, "read"),
-}
-"""Mean linear coefficient near room temperature, 1/K, and how it was seen. Source: callister."""
 
-MEAN_TO_100 = {"carbon steel": 10.8e-6, "cast iron": 10.6e-6, "aluminium": 23.9e-6}
-"""Mean from 0 to 100 degrees, 1/K: a second list. Source: shigley-contact (memory)."""
+class Expansion(NamedTuple):
+    """How a material grows: mean linear coefficient, 1/K, its source, and whether that was read or is from memory."""
 
-OF_WORD = {
-    "aluminium": "cast aluminium",
-    "iron": "grey iron",
-    "steel": "carbon steel",
-    "chrome-moly": "alloy steel",
-    "titanium": "titanium",
-}
+    name: str
+    coefficient: float
+    words: tuple[str, ...]
+    source: str
+    seen: str
+
+
+@functools.cache
+def _lists() -> dict[str, tuple[Expansion, ...]]:
+    text = resources.files("loadbench.follower").joinpath("expansion.toml").read_text(encoding="utf-8")
+    return {
+        title: tuple(
+            Expansion(row["name"], row["coefficient"] * 1e-6, tuple(row.get("words", ())), row["source"], row["seen"])
+            for row in rows
+        )
+        for title, rows in tomllib.loads(text).items()
+    }
+
+
+def expansions() -> tuple[Expansion, ...]:
+    """Every material that is known, near room temperature, the special before the general."""
+    return _lists()["material"]
+
+
+def mean_to_100() -> tuple[Expansion, ...]:
+    """A second list, mean from 0 to 100 degrees Celsius, to compare."""
+    return _lists()["mean-to-100"]
+
+
+def expansion_of(material: str | None) -> Expansion | None:
+    """What is known of a material from its text.
+
+    Args:
+        material: as typed, such as "aluminium", "iron", "4130 chrome-moly steel".
+
+    Returns:
+        Its row; None where nothing is known.
+    """
+    plain = " ".join((material or "").lower().replace("aluminum", "aluminium").replace("gray", "grey").split())
+    exact = next((row for row in expansions() if row.name == plain), None)
+    return exact or next((row for row in expansions() if any(word in plain for word in row.words)), None)
 
 
 def coefficient(material: str | None) -> tuple[str, float] | None:
@@ -44,14 +71,8 @@ def coefficient(material: str | None) -> tuple[str, float] | None:
     Returns:
         The name that was understood and its coefficient, 1/K; None where nothing is known.
     """
-    plain = (material or "").strip().lower().replace("aluminum", "aluminium").replace("gray", "grey")
-    if plain in EXPANSION:
-        return plain, EXPANSION[plain][0]
-    for word, name in OF_WORD.items():
-        if word in plain:
-            named = "alloy steel" if name == "carbon steel" and any(c in plain for c in ("41", "43", "moly")) else name
-            return named, EXPANSION[named][0]
-    return None
+    row = expansion_of(material)
+    return None if row is None else (row.name, row.coefficient)
 
 
 def growth(length: Real, expansion: Real, rise: Real) -> Floats:
@@ -72,20 +93,20 @@ def growth(length: Real, expansion: Real, rise: Real) -> Floats:
 
 
 def pushrod_change(
-    head: tuple[float, float], block: tuple[float, float], pushrod: tuple[float, float], follower: tuple[float, float],
+    head: tuple[Real, Real], block: tuple[Real, Real], pushrod: tuple[Real, Real], follower: tuple[Real, Real],
     rise: Real,
 ) -> Floats:  # fmt: skip
     """How much lash at the pushrod opens as a pushrod engine warms through.
 
     Args:
-        head: height from deck to rocker pivot, m, and its coefficient, 1/K.
+        head: height from deck to rocker pivot, m, and its coefficient, 1/K, any shapes.
         block: height from the lobe to the deck, likewise.
         pushrod: length and coefficient.
         follower: length between lobe and pushrod and coefficient.
         rise: of all of them, K.
 
     Returns:
-        m at the pushrod, of the rise's shape; times R at the valve. Below zero it closes.
+        m at the pushrod, of the broadcast shape; times R at the valve. Above zero it opens, below it closes.
 
     Raises:
         InputError: a length below zero.
@@ -93,15 +114,13 @@ def pushrod_change(
     Source:
         own derivation: the stack's growth less that of what stands in it, all equally warm.
     """
-    for length, _ in (head, block, pushrod, follower):
-        if length < 0:
-            raise InputError("a length below zero", expected="zero or more")
-    opens = head[0] * head[1] + block[0] * block[1]
-    closes = pushrod[0] * pushrod[1] + follower[0] * follower[1]
-    return np.asarray((opens - closes) * np.asarray(rise))
+    if any(np.any(np.asarray(length) < 0) for length, _ in (head, block, pushrod, follower)):
+        raise InputError("a length below zero", expected="zero or more")
+    opens = growth(*head, rise) + growth(*block, rise)
+    return np.asarray(opens - growth(*pushrod, rise) - growth(*follower, rise))
 
 
-def stem_change(stem: tuple[float, float], stem_rise: Real, head: tuple[float, float], head_rise: Real) -> Floats:
+def stem_change(stem: tuple[Real, Real], stem_rise: Real, head: tuple[Real, Real], head_rise: Real) -> Floats:
     """How much lash a valve's hot stem takes.
 
     Args:

@@ -416,7 +416,7 @@ SETTING = [
     case("F132", "callister", lambda: (_alpha("ductile iron"), _alpha("pearlitic ductile iron")), (11.2, 10.6), abs_=0.1),
     case("F133", "callister", lambda: (_alpha("steel"), _alpha("medium carbon steel"), _alpha("4130 chrome-moly")),
          (11.7, 11.3, 12.3), abs_=0.2),
-    case("F134", "shigley-contact", lambda: tuple(1e6 * each for each in expansion.MEAN_TO_100.values()), (10.8, 10.6, 23.9),
+    case("F134", "shigley-contact", lambda: tuple(1e6 * each.coefficient for each in expansion.mean_to_100()), (10.8, 10.6, 23.9),
          abs_=0.1),
     case("F135", "callister", lambda: _alpha("titanium"), 8.6, abs_=0.1),
     case("F136", "own-form", lambda: expansion.pushrod_change((0.25, 21.5e-6), (0, 0), (0.25, 11.7e-6), (0, 0), 70.0) / MM,
