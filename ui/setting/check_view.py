@@ -59,7 +59,7 @@ class CheckGrid(GridView):
         self._soon.setInterval(0)
         self._soon.timeout.connect(self.resizeRowsToContents)
         self.checks.modelReset.connect(self._span)
-        self.checks.dataChanged.connect(self._soon.start)
+        self.checks.dataChanged.connect(self._fit_soon)
 
     def _span(self) -> None:
         """Headings go across."""
@@ -67,6 +67,9 @@ class CheckGrid(GridView):
         for row, each in enumerate(self.checks.rows):
             if each.item is None:
                 self.setSpan(row, 0, 1, len(COLUMNS))
+        self._soon.start()
+
+    def _fit_soon(self, *_: object) -> None:
         self._soon.start()
 
     @override

@@ -106,12 +106,11 @@ def test_the_steps_are_those_of_the_chosen_way(opened: Opened) -> None:
     assert "plunger_travel" in view.grid.sheet_model.columns
 
 
-def test_the_current_valve_is_told_whole(opened: Opened, qtbot: QtBot) -> None:
-    view = opened(setting_job(SOLID, *LASHES))
-    with qtbot.waitSignal(view.said) as said:
-        view.go_to_valve(1, "lash_found")
-    assert said.args is not None
-    told = str(said.args[0]).replace("\u2009", " ")
+def test_the_current_valve_is_told_whole(opened: Opened) -> None:
+    view, said = opened(setting_job(SOLID, *LASHES)), list[str]()
+    view.said.connect(said.append)
+    view.go_to_valve(1, "lash_found")
+    told = said[-1].replace("\u2009", " ")
     assert told.startswith("Valve 1E, found 0.024 in, wanted 0.016 in. Turn in by ")
 
 
