@@ -60,6 +60,15 @@ def test_the_least_film_lies_under_the_central_one(speed: float, load: float, ra
     assert float(wider) >= float(least)
 
 
+@pytest.mark.reference("hamrock-film")
+@pytest.mark.parametrize(("ratio", "least", "centre"), [(1.0, 0.493383, 0.706036), (3.0, 0.869971, 0.931731)])
+def test_what_the_ends_of_a_short_ellipse_let_out(ratio: float, least: float, centre: float) -> None:
+    # 1 - exp(-0.68 k) and 1 - 0.61 exp(-0.73 k), worked out apart from the program.
+    short, long = (film_ellipse(1.0, 0.01, 0.012, k, 500.0, MODULUS, COEFFICIENT) for k in (ratio, np.inf))
+    assert float(short[0] / long[0]) == pytest.approx(least, rel=1e-5)
+    assert float(short[1] / long[1]) == pytest.approx(centre, rel=1e-5)
+
+
 def test_nothing_that_moves_no_film_and_arrays_in_arrays_out() -> None:
     speed = np.array([0.0, 1.0, 2.0])
     line = film_line(speed, 0.01, 0.008, 0.014, 2000.0, MODULUS, COEFFICIENT)
