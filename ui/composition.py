@@ -120,7 +120,15 @@ def pages() -> tuple[PageKind, ...]:
             topic="setting",
             make=_setting_page,
             stated=True,
-            figures=("plunger_depth", "plunger_depth_hot", "adjuster_turns", "depth_a_turn", "hot_lash_change"),
+            figures=(
+                "plunger_depth",
+                "plunger_depth_hot",
+                "adjuster_turns",
+                "depth_a_turn",
+                "hot_lash_change",
+                "lift_at_zero_lash",
+                "bind_margin_zero_lash",
+            ),
             first="Setting",
         ),
         PageKind(

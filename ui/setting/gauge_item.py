@@ -110,12 +110,12 @@ class GaugeItem(Painted):
             painter.drawRect(clip)
         if drawn.floor is not None:
             painter.drawRect(_rect(centre - inner, centre + inner, floor - thick, floor))
-        for side, each in zip((-1, 1), column.halves, strict=True):
-            self._draw_half(painter, (centre, side * inner, side), each, drawn, thick)
-        self.line(painter, self.ink.dashed("lines", CHAIN), (centre, drawn.low), (centre, drawn.high))
         if drawn.warm_least is not None:
             ends = (centre, drawn.warm_least), (centre + inner, drawn.warm_least)
             self.line(painter, self.ink.dashed("watch", (6.0, 3.0), THICK), *ends)
+        for side, each in zip((-1, 1), column.halves, strict=True):
+            self._draw_half(painter, (centre, side * inner, side), each, drawn, thick)
+        self.line(painter, self.ink.dashed("lines", CHAIN), (centre, drawn.low), (centre, drawn.high))
         if column.room and drawn.floor is not None and column.halves[0].at is not None:
             under, above = floor, column.halves[0].at - thick
             if (above - under) / self.py > 15 * em():
