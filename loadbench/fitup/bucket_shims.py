@@ -1,7 +1,7 @@
 """Shims over or under buckets: new = old + measured - wanted, from stock and crossed over between valves.
 
-A valve whose lash is within its tolerance keeps its shim. For the others the fewest shims are bought, then the greatest
-deviation from the wanted lash is made least, then the sum of all.
+A valve whose lash is within its tolerance keeps its shim, unless all may be moved. For the others the fewest shims are
+bought, then the greatest deviation from the wanted lash is made least, bought shims counted, then the sum of all.
 """
 
 from __future__ import annotations
@@ -38,7 +38,8 @@ def shim_wanted(old: Floats, found: Floats, wanted: Floats) -> Floats:
 class ShimChoice:
     """One valve's new shim, m, and the lash it leaves; `taken_from` is the place of the valve it comes from.
 
-    None there and not `buy`: from stock, at `stock` in the list. `kept`: the valve's own shim stays in.
+    None there and not `buy`: from stock, at `stock` in the list. `kept`: the valve's own shim stays in. `within` is
+    False where even the nearest shim that can be bought leaves lash outside its tolerance.
     """
 
     shim: float
@@ -47,9 +48,10 @@ class ShimChoice:
     stock: int | None = None
     buy: bool = False
     kept: bool = False
+    within: bool = True
 
 
-def choose_shims(
+def choose_shims(  # noqa: PLR0913 - three measurements a valve, what there is, and how near
     old: Floats,
     found: Floats,
     wanted: Floats,
@@ -58,6 +60,7 @@ def choose_shims(
     stock: Floats,
     counts: tuple[int | None, ...] = (),
     grid: float = 5e-5,
+    move_all: bool = False,
 ) -> tuple[ShimChoice, ...]:
     """A shim for every valve.
 
@@ -68,83 +71,110 @@ def choose_shims(
         tolerance: how far from it lash may be, m, zero or above.
         stock: sizes in stock, m, shape (sizes,).
         counts: how many of each; None or left out: as many as are wanted.
-        grid: sizes that can be bought are whole multiples of it, m.
+        grid: sizes that can be bought are whole multiples of it, m, one at least.
+        move_all: whether a valve within its tolerance may give its shim to another; fewer are bought, more are moved.
 
     Returns:
         In the valves' order.
 
     Raises:
-        InputError: a tolerance below zero or finer than half the grid where something has to be bought, a grid at zero.
+        InputError: values that are no numbers, a tolerance below zero, no grid, a count below zero.
 
     Source:
         own derivation: an assignment, solved for the shims bought, then by thresholds for the greatest deviation.
     """
-    if tolerance < 0 or grid <= 0:
-        raise InputError("a tolerance below zero, or no grid", expected="zero or above", place=Place(field="tolerance"))
+    _checked(old, found, wanted, tolerance, counts, grid)
     ideal = shim_wanted(old, found, wanted)
     inside = np.abs(found - wanted) <= tolerance + SLACK
-    to_change = np.flatnonzero(~inside)
+    moving = np.arange(old.size) if move_all else np.flatnonzero(~inside)
     choices: dict[int, ShimChoice] = {
         int(valve): ShimChoice(shim=float(old[valve]), lash=float(found[valve]), kept=True)
-        for valve in np.flatnonzero(inside)
+        for valve in np.setdiff1d(np.arange(old.size), moving)
     }
-    if to_change.size:
-        sizes, origins = _pool(old, to_change, stock, counts)
-        off = np.abs(sizes[None, :] - ideal[to_change][:, None])
-        placed = _assigned(off, tolerance)
-        for row, valve in enumerate(to_change):
+    if moving.size:
+        sizes, origins = _pool(old, moving, ideal[moving], tolerance, (stock, counts))
+        off = np.abs(sizes[None, :] - ideal[moving][:, None])
+        bought = np.maximum(np.round(ideal[moving] / grid), 1) * grid
+        placed = _assigned(off, np.abs(bought - ideal[moving]), tolerance)
+        for row, valve in enumerate(moving):
             at = placed[row]
-            size = float(sizes[at]) if at is not None else round(float(ideal[valve]) / grid) * grid
-            lash = float(found[valve] + old[valve] - size)
-            taken, kept_stock = origins[at] if at is not None else (None, None)
-            choices[int(valve)] = ShimChoice(shim=size, lash=lash, taken_from=taken, stock=kept_stock, buy=at is None)
+            size = float(bought[row] if at is None else sizes[at])
+            taken, shelf = (None, None) if at is None else origins[at]
+            choices[int(valve)] = ShimChoice(
+                shim=size,
+                lash=float(found[valve] + old[valve] - size),
+                taken_from=None if taken == valve else taken,
+                stock=shelf,
+                buy=at is None,
+                kept=at is not None and taken == valve,
+                within=bool(abs(size - ideal[valve]) <= tolerance + SLACK),
+            )
     return tuple(choices[valve] for valve in range(old.size))
+
+
+def _checked(
+    old: Floats, found: Floats, wanted: Floats, tolerance: float, counts: tuple[int | None, ...], grid: float
+) -> None:
+    if not tolerance >= 0 or not grid > 0:
+        raise InputError("a tolerance below zero, or no grid", expected="zero or above", place=Place(field="tolerance"))
+    if any(count is not None and count < 0 for count in counts):
+        raise InputError("a count of shims below zero", expected="zero or more", place=Place(field="counts"))
+    for name, values in (("old", old), ("found", found), ("wanted", wanted)):
+        if not np.all(np.isfinite(values)):
+            row = int(np.flatnonzero(~np.isfinite(values))[0]) + 1
+            raise InputError("a valve without a number", expected="a length", place=Place(field=name, row=row))
 
 
 Origin = tuple[int | None, int | None]
 
 
 def _pool(
-    old: Floats, to_change: Indices, stock: Floats, counts: tuple[int | None, ...]
+    old: Floats, moving: Indices, ideal: Floats, tolerance: float, shelf: tuple[Floats, tuple[int | None, ...]]
 ) -> tuple[Floats, list[Origin]]:
     """The shims there are: those taken out, then those in stock, each as often as it can be used."""
-    sizes = [float(old[valve]) for valve in to_change]
-    origins: list[Origin] = [(int(valve), None) for valve in to_change]
+    stock, counts = shelf
+    sizes = [float(old[valve]) for valve in moving]
+    origins: list[Origin] = [(int(valve), None) for valve in moving]
     for place, size in enumerate(stock):
         count = counts[place] if place < len(counts) else None
-        often = to_change.size if count is None else min(count, to_change.size)
+        useful = int(np.count_nonzero(np.abs(ideal - size) <= tolerance + SLACK))
+        often = useful if count is None else min(count, useful)
         sizes += [float(size)] * often
         origins += [(None, place)] * often
     return np.array(sizes), origins
 
 
-def _assigned(off: Floats, tolerance: float) -> list[int | None]:
-    """For each valve the shim of the pool, or None where one has to be bought."""
+def _assigned(off: Floats, bought: Floats, tolerance: float) -> list[int | None]:
+    """For each valve the shim of the pool, or None where one has to be bought.
+
+    `off` is how far each shim of the pool would leave each valve, (valves, shims); `bought` how far a bought one would.
+    """
     from scipy.optimize import linear_sum_assignment
 
     valves, shims = off.shape
-    worst = float(np.max(off)) + 1.0
+    near = off <= tolerance + SLACK
+    steps = np.unique(np.concatenate([off[near], bought]))
+    unit = float(steps[-1]) or 1.0
+    price = valves + 1.0  # of buying: more than all deviations together, each at most one
+    never = price * (valves + 1)
 
-    def solved(most: float, *, by_sum: bool) -> tuple[int, list[int | None]]:
-        allowed = off <= most + SLACK
-        price = valves * worst * 10  # of buying: more than all deviations together
-        cost = np.where(allowed, off if by_sum else 0.0, price * 4)
-        bought = np.full((valves, valves), price * 4)
-        np.fill_diagonal(bought, price)
-        rows, columns = linear_sum_assignment(np.hstack([cost, bought]))
-        found: list[int | None] = [None] * valves
-        for row, column in zip(rows, columns, strict=True):
-            found[int(row)] = int(column) if column < shims and allowed[row, column] else None
-        return sum(each is None for each in found), found
+    def solved(most: float, *, by_sum: bool) -> tuple[bool, int, list[int | None]]:
+        cost = np.where(near & (off <= most + SLACK), off / unit if by_sum else 0.0, never)
+        buying = np.full((valves, valves), never)
+        own = np.where(bought <= most + SLACK, price + (bought / unit if by_sum else 0.0), never)
+        np.fill_diagonal(buying, own)
+        rows, columns = linear_sum_assignment(np.hstack([cost, buying]))
+        costs = np.hstack([cost, buying])[rows, columns]
+        placed: list[int | None] = [int(column) if column < shims else None for column in columns]
+        return bool(np.all(costs < never)), sum(each is None for each in placed), placed
 
-    least, _ = solved(tolerance, by_sum=False)
-    steps = np.unique(off[off <= tolerance + SLACK])
+    _, least, _ = solved(unit, by_sum=False)
     low, high = 0, steps.size - 1
     while low < high:  # the least greatest deviation that buys no more
         middle = (low + high) // 2
-        if solved(float(steps[middle]), by_sum=False)[0] <= least:
+        holds, count, _ = solved(float(steps[middle]), by_sum=False)
+        if holds and count <= least:
             high = middle
         else:
             low = middle + 1
-    most = float(steps[low]) if steps.size else tolerance
-    return solved(most, by_sum=True)[1]
+    return solved(float(steps[low]), by_sum=True)[2]
