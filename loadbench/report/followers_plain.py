@@ -5,10 +5,12 @@ from __future__ import annotations
 from loadbench.analysis import Analysis
 from loadbench.analysis.figure import told
 from loadbench.findings.finding import Level
-from loadbench.findings.match.result import CRITERION_WORDS, KIT_WORDS, Kit, Match
+from loadbench.findings.match.result import CRITERION_WORDS, KIT_WORDS, Cell, Kit, Match
 from loadbench.job.labels import names_of
 from loadbench.report.follower_words import TOLD_SHORTLY
 from loadbench.units import Style
+
+WORST_FIRST = (Level.STOP, Level.WATCH, Level.UNKNOWN)
 
 
 def followers_told(analysis: Analysis, style: Style) -> list[str]:
@@ -38,19 +40,37 @@ def followers_told(analysis: Analysis, style: Style) -> list[str]:
 
 
 def match_told(match: Match | None, style: Style) -> list[str]:
-    """The match as lines of text: what is recommended, and one line a family."""
+    """The match as lines of text: what is recommended, one line a family, and what would change the runner-up.
+
+    Args:
+        match: of the job; None: none was made.
+        style: unit style.
+
+    Returns:
+        Lines of text.
+    """
     if match is None:
         return []
     lines = ["", f"Which follower: {match.family.reason.told(style)}"]
     if match.family.runner_up:
-        lines.append(f"  Next best: {KIT_WORDS[Kit(match.family.runner_up)]}.")
-    for kit in Kit:
-        own = [cell for cell in match.cells if cell.kit is kit and cell.level is not None]
-        worst = max((cell.level for cell in own if cell.level), key=lambda level: level.rank, default=Level.CLEAR)
-        parts = []
-        for level in (Level.STOP, Level.WATCH, Level.UNKNOWN):
-            named = [CRITERION_WORDS[cell.criterion].lower() for cell in own if cell.level is level]
-            parts += [f"{level} by {', '.join(named)}"] if named else []
-        mark = " (stated)" if kit is match.stated else ""
-        lines.append(f"  {worst.upper():<8} {KIT_WORDS[kit]}{mark}: {'; '.join(parts) or 'clear of all'}")
+        second = Kit(match.family.runner_up)
+        changes = " ".join(each.told(style) for each in match.changes.get(second, ()))
+        lines.append(f"  Next best: {KIT_WORDS[second]}.{f' It would take: {changes}' if changes else ''}")
+    lines += [_family_told(match, kit) for kit in Kit]
     return lines
+
+
+def _family_told(match: Match, kit: Kit) -> str:
+    """One family: its worst level, what it stands by, and where trade and physics disagree."""
+    own = [cell for cell in match.cells if cell.kit is kit and cell.level is not None]
+    worst = max((cell.level for cell in own if cell.level), key=lambda level: level.rank, default=Level.CLEAR)
+    by_level = {level: [cell for cell in own if cell.level is level] for level in WORST_FIRST}
+    parts = [f"{level} by {_named(cells)}" for level, cells in by_level.items() if cells]
+    apart = [cell for cell in own if cell.disagree]
+    parts += [f"trade and physics disagree on {_named(apart)}"] if apart else []
+    mark = " (stated)" if kit is match.stated else ""
+    return f"  {worst.upper():<8} {KIT_WORDS[kit]}{mark}: {'; '.join(parts) or 'clear of all'}"
+
+
+def _named(cells: list[Cell]) -> str:
+    return ", ".join(CRITERION_WORDS[cell.criterion].lower() for cell in cells)

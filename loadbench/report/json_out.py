@@ -208,6 +208,7 @@ def _family(verdicts: Verdicts, style: Style) -> Plain | None:
                 "practice": None if cell.practice is None else cell.practice.told(style),
                 "disagree": cell.disagree,
                 "missing": list(cell.missing),
+                "line": cell.line,
             }
             for cell in match.cells
         ],

@@ -87,7 +87,7 @@ def _plunger(bench: Bench, chapter: Chapter, motion: MotionAnalysis, oil: OilSta
         chapter.unknown(tuple(LABELS), (line.path(field),), told)
         return ()
     _add(chapter, found, ratio, oil, (typical, static))
-    return _travels(bench, (diameter, clearance / 2, length), more, (seat, full, ratio), (event, oil.dynamic))
+    return _travels(bench, (diameter, clearance / 2, length), more, (seat, full, ratio), (event, oil.dynamic), found)
 
 
 def _event(motion: MotionAnalysis, full: float) -> tuple[tuple[Floats, Floats], bool]:
@@ -128,7 +128,7 @@ def _add(
 
 def _travels(
     bench: Bench, gap: tuple[float, float, float], more: tuple[float, float], loads: tuple[float, float, float],
-    run: tuple[tuple[Floats, Floats], float],
+    run: tuple[tuple[Floats, Floats], float], of_stated: plunger.Behaviour,
 ) -> tuple[TravelShown, ...]:  # fmt: skip
     """Standard and short travel side by side: the stated one with its own sizes, the other as is usual."""
     seat, full, ratio = loads
@@ -140,7 +140,7 @@ def _travels(
         own = name == kind
         travel, set_at = (stated, depth) if own else usual
         sizes = plunger.Sizes(gap[0], travel, gap[1], gap[2], *more)
-        found = plunger.behaviour(sizes, set_at, seat, full, event, viscosity)
+        found = of_stated if own else plunger.behaviour(sizes, set_at, seat, full, event, viscosity)
         shown.append(
             TravelShown(
                 name=name, travel=travel, depth=set_at, stiffness=found.stiffness, squeeze=found.squeeze,

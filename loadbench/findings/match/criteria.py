@@ -113,7 +113,7 @@ def sayings(criterion: Criterion, seat: Seat) -> list[Saying]:
     ]
     if criterion is Criterion.TRAVEL and not seat.took("follower.preload.depth"):
         made += [Saying(finding=finding) for rule in SETTING for finding in seat.findings(rule)]
-    if criterion in MAKERS:
+    if criterion in MAKERS and seat.heaviest.value(MAKERS[criterion]) is not None:
         made += [
             Saying(finding=finding)
             for finding in seat.findings("maker-limits")

@@ -22,6 +22,9 @@ OF_FOLLOWER = frozenset(
 )  # fmt: skip
 """Figures that one family has and another has not."""
 
+WIDEST = ("lift_at_zero_lash", "lift_pumped_up")
+"""The lifts that the coils must clear at worst: one of solid followers, one of hydraulic ones."""
+
 OF_MOTION = frozenset({*balance_figures.FIGURES, *lobe_figures.FIGURES, *pushrod_figures.FIGURES})
 
 
@@ -43,8 +46,14 @@ def kit_line(line: LineStated, made: Iterable[LineAnalysis]) -> LineAnalysis:
     alike = [each for each in made if each.value("net_valve_lift") == lift and each.value("ratio") == ratio]
     if lift is None or not alike:
         return analyse_line(line)
-    donor = next((each for each in alike if _moves_as(each.stated) == _moves_as(line)), None)
-    return _like(bench, donor or alike[0], moves_too=donor is not None)
+    moves = _moves_as(line)
+    donor = max(alike, key=lambda each: (_moves_as(each.stated) == moves, _as_wide(bench, each)))
+    return _like(bench, donor, moves_too=_moves_as(donor.stated) == moves)
+
+
+def _as_wide(bench: Bench, donor: LineAnalysis) -> bool:
+    """Whether the lift that the coils must clear at worst is the same."""
+    return all(bench.value(name) == donor.value(name) for name in WIDEST)
 
 
 def _like(bench: Bench, donor: LineAnalysis, *, moves_too: bool) -> LineAnalysis:
@@ -52,8 +61,12 @@ def _like(bench: Bench, donor: LineAnalysis, *, moves_too: bool) -> LineAnalysis
     gone = OF_FOLLOWER if moves_too else OF_FOLLOWER | OF_MOTION
     figures = {name: each for name, each in donor.figures.items() if name not in gone}
     own = Bench(line, figures | bench.figures)
-    springs = members.members_of(own, donor.nest)
-    members.least_margins(own, springs)
+    if _as_wide(bench, donor):
+        springs = donor.members
+        own.figures.update({name: donor.figures[name] for name in members.MARGINS if name in donor.figures})
+    else:
+        springs = members.members_of(own, donor.nest)
+        members.least_margins(own, springs)
     motion = donor.motion if moves_too else motion_of(own, donor.coils)
     follower = followers_of(own, motion)
     return replace(
