@@ -304,6 +304,23 @@ SOURCES = _all(
         text="ISO 261, ISO general purpose metric screw threads: designations read in a public list.",
     ),
     Source(
+        id="shigley-columns",
+        text="Shigley's Mechanical Engineering Design, 9th ed., sec. 4-12 and 4-13, Ex. 4-17 and 4-18.",
+        seen="memory",
+    ),
+    Source(
+        id="shigley-column-answers",
+        text="Shigley's Mechanical Engineering Design, instructor's solutions, 8th ed., Prob. 4-74: formula read.",
+    ),
+    Source(
+        id="hibbeler",
+        text="R. C. Hibbeler, Mechanics of Materials, Ex. 13.1 (hollow column), read on a public page.",
+    ),
+    Source(
+        id="norton-columns",
+        text="R. L. Norton, Machine Design, a column problem: inputs read on a public page, result worked out here.",
+    ),
+    Source(
         id="own-form",
         text="Closed forms of geometry and mechanics, worked out apart from this program in a table of check values.",
     ),

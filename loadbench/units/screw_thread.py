@@ -9,22 +9,24 @@ from loadbench.units.faults import LONGEST, unquoted
 from loadbench.units.table import INCH, PLAIN
 
 _EXPECTED = "a thread such as 7/16-20 or M10x1.25"
-_CLASS = r"(?: ?-? ?[1-6][a-h]{1,2}(?:[1-6][a-h])?)?"
+# A class of fit, both of a pair where they are named so, and a left hand: neither changes the pitch.
+_FIT = r"[1-6][a-h]{1,2}(?:[1-6][a-h])?"
+_CLASS = rf"(?: ?-? ?{_FIT}(?:/{_FIT})?)?(?: ?-? ?(?:lh|rh))?"
 
 _INCH = re.compile(
     r"(?:(?:(?P<whole>[1-9]) ?[ -] ?)?(?P<over>[0-9]{1,2})/(?P<under>[0-9]{1,2})"
     r"|(?P<decimal>[0-9]?\.[0-9]{1,4})|#?(?P<gauge>[0-9]{1,2}))"
-    r"(?: ?(?:in\.?|inch|\"))? ?- ?(?P<turns>[0-9]{1,3})(?: ?tpi)?(?: ?(?:unc|unf|unef|unr|unrf|unrc|uns|un|nc|nf))?"
-    + _CLASS,
+    r"(?: ?(?:in\.?|inch|\"))? ?- ?(?P<turns>[0-9]{1,3})(?: ?tpi)?"
+    r"(?: ?(?:un[jr]?(?:c|f|ef|s)?|n(?:c|f|ef)))?" + _CLASS,
     re.IGNORECASE,
 )
 _METRIC = re.compile(
-    r"m ?(?P<size>[0-9]{1,3}(?:[.,][0-9]{1,2})?) ?[x\u00d7] ?(?P<pitch>[0-9](?:[.,][0-9]{1,3})?|[.,][0-9]{1,3})"
-    + _CLASS,
+    r"mj? ?(?P<size>[0-9]{1,3}(?:[.,][0-9]{1,2})?) ?[x\u00d7] ?(?P<pitch>[0-9](?:[.,][0-9]{1,3})?|[.,][0-9]{1,3})"
+    r"(?: ?mm)?" + _CLASS,
     re.IGNORECASE,
 )
-_COARSE = re.compile(r"m ?[0-9]{1,3}(?:[.,][0-9]{0,2})?(?: ?[x\u00d7] ?[0-9]?[.,]?)?", re.IGNORECASE)
-_BEGUN = re.compile(r"m|#|#?[0-9]{1,2}(?:[ -][0-9]{0,2})?(?:/[0-9]{0,2})?(?: ?(?:in?|inch|\"))? ?-? ?", re.IGNORECASE)
+_COARSE = re.compile(r"mj? ?[0-9]{1,3}(?:[.,][0-9]{0,2})?(?: ?[x\u00d7] ?[0-9]?[.,]?)?", re.IGNORECASE)
+_BEGUN = re.compile(r"mj?|#|#?[0-9]{1,2}(?:[ -][0-9]{0,2})?(?:/[0-9]{0,2})?(?: ?(?:in?|inch|\"))? ?-? ?", re.IGNORECASE)
 
 
 def parse_thread(text: str) -> float:
