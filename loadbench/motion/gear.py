@@ -1,4 +1,7 @@
-"""The valve gear as the dynamics see it: one mass at the valve between linkage and seat, and the spring's own waves."""
+"""The valve gear as the dynamics see it: the mass at the valve between linkage and seat, and the spring's own waves.
+
+The follower may be a mass of its own between lobe and linkage, with oil in it; see `three_contacts.py`.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,10 @@ import numpy as np
 
 from loadbench.arrays import Floats
 from loadbench.errors import InputError, Place
+
+OF_FOLLOWER = ("lobe_stiffness", "lobe_damping", "hold", "friction", "oil_stiffness", "leak", "refill", "travel")
+
+POSITIVE = ("mass", "stiffness", "spring_rate", "seat_stiffness")
 
 MODES = 6
 """How many modes of the spring are taken where nothing else is asked."""
@@ -21,6 +28,12 @@ class Gear:
     With `surging_mass` (of the spring's active coils) the spring swings in `modes` modes, each damped by the share
     `modal_damping` of its critical damping, and `mass` is without the spring's share. Without it the spring is a rate
     alone, and `mass` holds all of the referred mass.
+
+    With `follower_mass` the follower (and what moves with it) is a mass of its own between the lobe, with stiffness and
+    damping, and the linkage; `mass` is then without it. `hold` presses it on the lobe. Only with it count `friction` of
+    a damper in the spring, N each way, and the oil of a hydraulic follower: `oil_stiffness` in series with the linkage
+    (None: solid), `leak` by which its plunger sinks, m/s for each N on it, `refill` at which it takes up slack, m/s,
+    and its `travel` with the `depth` below its stop at which it is set, m.
     """
 
     mass: float
@@ -33,15 +46,45 @@ class Gear:
     surging_mass: float = 0.0
     modes: int = MODES
     modal_damping: float = 0.02
+    follower_mass: float = 0.0
+    lobe_stiffness: float = 0.0
+    lobe_damping: float = 0.0
+    hold: float = 0.0
+    friction: float = 0.0
+    oil_stiffness: float | None = None
+    leak: float = 0.0
+    refill: float = 0.0
+    travel: float = 0.0
+    depth: float = 0.0
 
     def __post_init__(self) -> None:
-        free = ("damping", "seat_damping", "surging_mass", "modes", "modal_damping", "preload")
         for each in fields(self):
             value = getattr(self, each.name)
-            if not math.isfinite(value) or value < 0 or (value == 0 and each.name not in free):
+            if value is None:
+                continue
+            if not math.isfinite(value) or value < 0 or (value == 0 and each.name in POSITIVE):
                 what = f"{each.name.replace('_', ' ')} is {value:g}"
-                least = "zero or more" if each.name in free else "more than zero"
+                least = "zero or more" if each.name not in POSITIVE else "more than zero"
                 raise InputError(what, expected=least, place=Place(field=each.name))
+        self._check_follower()
+
+    def _check_follower(self) -> None:
+        for name in () if self.own_follower else (each for each in OF_FOLLOWER if getattr(self, each)):
+            what = f"{name.replace('_', ' ')} without a follower of its own mass"
+            raise InputError(what, expected="a follower mass", place=Place(field=name))
+        if self.own_follower and not self.lobe_stiffness > 0:
+            what, place = "a follower with no stiffness at the lobe", Place(field="lobe_stiffness")
+            raise InputError(what, expected="more than zero", place=place)
+        if self.oil_stiffness == 0:
+            raise InputError("oil stiffness is 0", expected="more than zero", place=Place(field="oil_stiffness"))
+        if self.depth > self.travel:
+            what = "a plunger set deeper than its travel"
+            raise InputError(what, expected="0 up to the travel", place=Place(field="depth"))
+
+    @property
+    def own_follower(self) -> bool:
+        """Whether the follower is a mass of its own."""
+        return self.follower_mass > 0
 
     @property
     def surging(self) -> bool:
@@ -51,7 +94,23 @@ class Gear:
     @property
     def referred_mass(self) -> float:
         """All that moves with the valve when it moves slowly, kg: a third of the spring is in it."""
+        return self.valve_mass + self.follower_mass
+
+    @property
+    def valve_mass(self) -> float:
+        """What of that is on the valve's side of the linkage, kg."""
         return self.mass + self.surging_mass / 3
+
+    @property
+    def linkage(self) -> tuple[float, float]:
+        """Stiffness, N/m, and damping, N s/m, between follower and valve: the oil is in series with the linkage.
+
+        The damping is that of slow movement, C w far below K + K_o: no gear rings faster.
+        """
+        if self.oil_stiffness is None:
+            return self.stiffness, self.damping
+        share = self.oil_stiffness / (self.stiffness + self.oil_stiffness)
+        return self.stiffness * share, self.damping * share**2
 
     @property
     def first_mode(self) -> float:
@@ -82,4 +141,4 @@ class Gear:
     @property
     def moved_mass(self) -> float:
         """What the net force on the valve accelerates at once, kg: the coils' share goes into their modes."""
-        return self.referred_mass - 2 * self.surging_mass * float((self.shares**2).sum())
+        return self.valve_mass - 2 * self.surging_mass * float((self.shares**2).sum())

@@ -25,7 +25,10 @@ SETTLED = 2e-4
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Course:
-    """What is the same at all speeds: the lift at the end of every step, and the loop's constants."""
+    """What is the same at all speeds: the lift at the end of every step, and the loop's constants.
+
+    `lash` is what the valve's lift is less still: none where the lift is already without it.
+    """
 
     lift: Floats
     slope: Floats
@@ -34,21 +37,40 @@ class Course:
     modes: Floats
     window: tuple[int, int]
     every: int
+    lash: float = 0.0
+
+
+Extreme = tuple[int, int | None, bool]
+"""A row of what is noted, the row of its place, and whether the greatest counts or the least."""
 
 
 class Run:
     """Speeds that are stepped together."""
 
+    states, noted_rows, maps = 4, stepping.NOTED, 1
+    like_forces: tuple[int, ...] = (stepping.PEAK, stepping.LEAST, stepping.SURGE)
+    extremes: tuple[Extreme, ...] = (
+        (stepping.PEAK, stepping.PEAK_AT, True),
+        (stepping.LEAST, stepping.LEAST_AT, False),
+        (stepping.TOP, None, True),
+        (stepping.SEATING, None, False),
+        (stepping.SURGE, None, True),
+        (stepping.DEEPEST, None, False),
+        (stepping.LOFT, None, True),
+        (stepping.BOUNCE, None, True),
+        (stepping.SLACKEST, None, False),
+    )
+
     def __init__(
         self, gear: Gear, course: Course, speeds: Floats, places: Indices, near: tuple[Floats, Floats] | None
     ) -> None:
         self.gear, self.course, self.speeds, self.places = gear, course, speeds, places
-        self.noted = np.zeros((stepping.NOTED, speeds.size))
+        self.noted = np.zeros((self.noted_rows, speeds.size))
         self.turns = np.zeros(speeds.size, dtype=np.intp)
         self.periodic = np.zeros(speeds.size, dtype=np.bool_)
-        self.force = np.zeros((course.lift.size // course.every, speeds.size))
+        self.force = np.zeros((self.maps, course.lift.size // course.every, speeds.size))
         self.near = None if near is None else (near[0][:, places].copy(), near[1][:, :, places].copy())
-        self.valve = np.zeros((4, speeds.size))
+        self.valve = np.zeros((self.states, speeds.size))
         self.waves = np.zeros((3, gear.numbers.size, speeds.size))
 
     def follow(self, turns: int, *, from_rest: bool) -> None:
@@ -81,12 +103,12 @@ class Run:
         if self.near is not None and not from_rest:
             valve, waves = self.near
             return valve, waves
-        valve = np.zeros((4, step.size))
+        valve = np.zeros((self.states, step.size))
         valve[stepping.X] = -course.closing[-1] / (gear.seat_stiffness + gear.spring_rate)
         waves = np.zeros((3, gear.numbers.size, step.size))
         if gear.surging and not from_rest:
             # steps end at the points of the lift, so the turn begins where its last point is
-            lift = np.maximum(np.roll(course.lift, 1), 0.0)
+            lift = np.maximum(np.roll(course.lift, 1) - course.lash, 0.0)
             amplitude, speed = waves_at(gear, lift, self.speeds / 2, np.zeros(1))
             own = gear.mode_speeds[:, None]
             waves[stepping.Q] = amplitude[..., 0]
@@ -96,13 +118,16 @@ class Run:
 
     def _turn(self, step: Floats, valve: Floats, waves: Floats) -> tuple[Floats, Floats]:
         course = self.course
-        noted = np.zeros((stepping.NOTED, step.size))
-        force = np.zeros((course.lift.size // course.every, step.size))
+        noted, force = self._blank(step)
         compiled(stepping.turn)(
             course.lift, course.slope, course.closing, step, course.constants, course.modes,
-            valve, waves, noted, course.window, force, course.every,
+            valve, waves, noted, course.window, force[0], course.every,
         )  # fmt: skip
         return noted, force
+
+    def _blank(self, step: Floats) -> tuple[Floats, Floats]:
+        rows = self.course.lift.size // self.course.every
+        return np.zeros((self.noted_rows, step.size)), np.zeros((self.maps, rows, step.size))
 
     def _end_load(self, waves: Floats) -> Floats:
         """What tells the waves of one turn's end from another's: load and its speed, in newtons, shape (2, speeds)."""
@@ -114,9 +139,8 @@ class Run:
         if before is None:
             return np.zeros(noted.shape[1], dtype=np.bool_)
         force = SETTLED * np.maximum(noted[stepping.PEAK], 1.0)
-        rows = (stepping.PEAK, stepping.LEAST, stepping.SURGE)
         like = np.all(np.abs(now - surged) <= force, axis=0)
-        for row in rows:
+        for row in self.like_forces:
             like &= np.abs(noted[row] - before[row]) <= force
         like &= np.abs(noted[stepping.TOP] - before[stepping.TOP]) <= SETTLED * np.abs(noted[stepping.TOP])
         return np.asarray(like)
@@ -124,19 +148,9 @@ class Run:
     def _keep(self, left: Indices, noted: Floats, force: Floats, number: int, *, widen: NDArray[np.bool_]) -> None:
         """Take a turn's values, or what goes beyond those of the turns before where they are to be widened."""
         self.turns[left] = number
-        self.force[:, left] = force
+        self.force[:, :, left] = force
         held = np.where(widen, self.noted[:, left], noted)
-        for value, at, more in (
-            (stepping.PEAK, stepping.PEAK_AT, True),
-            (stepping.LEAST, stepping.LEAST_AT, False),
-            (stepping.TOP, None, True),
-            (stepping.SEATING, None, False),
-            (stepping.SURGE, None, True),
-            (stepping.DEEPEST, None, False),
-            (stepping.LOFT, None, True),
-            (stepping.BOUNCE, None, True),
-            (stepping.SLACKEST, None, False),
-        ):
+        for value, at, more in self.extremes:
             newer = noted[value] > held[value] if more else noted[value] < held[value]
             held[value] = np.where(newer, noted[value], held[value])
             if at is not None:

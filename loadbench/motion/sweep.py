@@ -23,6 +23,7 @@ import numpy as np
 from loadbench.arrays import Floats, Indices, Real
 from loadbench.errors import InputError
 from loadbench.motion import stepping
+from loadbench.motion.follower_run import FollowerRun, Tip, follower_constants, follower_rate, tip_of
 from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
 from loadbench.motion.run import Course, Run
@@ -54,7 +55,8 @@ class Sweep:
     within the window; `lift_loss` is the lobe's greatest lift at the valve, less lash, less the valve's; `loft` how far
     the valve flies above the lobe within the window; `bounce` how high it rises again once it has landed. `periodic` is
     False where the motion never came again within the turns that were followed: then the values are the extremes of the
-    last turns.
+    last turns. Where the follower is a mass of its own, `force` and its extremes are the lobe's, and `tip` tells of the
+    linkage between follower and valve.
     """
 
     speeds: Floats
@@ -76,6 +78,7 @@ class Sweep:
     force: Floats
     end: tuple[Floats, Floats]
     """State of valve and waves at the end of the last turn, from which a sweep of nearly the same gear may start."""
+    tip: Tip | None = None
 
     @property
     def lost(self) -> NDArray[np.bool_]:
@@ -99,7 +102,7 @@ def steps_for(gear: Gear, slowest: float) -> int:
     contact = math.sqrt((gear.stiffness + gear.seat_stiffness + gear.spring_rate) / gear.moved_mass)
     damped = max(gear.damping, gear.seat_damping) / gear.moved_mass
     own = gear.mode_speeds
-    fastest = max(contact, damped, float(own[-1]) if gear.surging else 0.0)
+    fastest = max(contact, damped, float(own[-1]) if gear.surging else 0.0, follower_rate(gear))
     wanted = fastest * 2 * math.pi / (slowest / 2) / FINEST
     return STEPS * max(1, math.ceil(wanted / STEPS))
 
@@ -147,9 +150,10 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
         raise InputError("no speed to follow", expected="speeds above zero")
     course = _course(gear, lift, lash, window, closing, steps or steps_for(gear, float(at.min())))
     near = start if start is not None and np.array_equal(start.speeds, at) else None
-    if near is not None and near.end[1].shape[1] != gear.numbers.size:
+    kind = FollowerRun if gear.own_follower else Run
+    if near is not None and (near.end[1].shape[1] != gear.numbers.size or near.end[0].shape[0] != kind.states):
         near = None
-    runs = [Run(gear, course, at[places], places, None if near is None else near.end) for places in _chunks(at)]
+    runs = [kind(gear, course, at[places], places, None if near is None else near.end) for places in _chunks(at)]
     done = [0]
     tell = progress or (lambda _share: None)
 
@@ -187,18 +191,19 @@ def _course(
     shares = gear.shares
     inside = np.flatnonzero(np.abs(angles) <= window * (1 + 1e-12))
     extra = np.zeros(steps) if closing is None else np.asarray(closing(angles), dtype=np.float64)
+    # a follower of its own stays on the lobe while there is lash
     return Course(
-        lift=np.asarray(lift(angles), dtype=np.float64) - lash,
+        lift=np.asarray(lift(angles), dtype=np.float64) - (0.0 if gear.own_follower else lash),
         slope=np.asarray(lift(angles, 1), dtype=np.float64) * (2 * np.pi / steps),
         closing=gear.preload + extra,
         constants=np.array(
             [
-                gear.stiffness,
-                gear.damping,
+                *gear.linkage,
                 gear.spring_rate,
                 gear.seat_stiffness,
                 gear.seat_damping,
                 1 / gear.moved_mass,
+                *(follower_constants(gear, lash) if gear.own_follower else ()),
             ]
         ),
         modes=np.stack(
@@ -213,6 +218,7 @@ def _course(
         ),
         window=(int(inside[0]), int(inside[-1])) if inside.size else (0, -1),
         every=max(1, steps // MAP_COLUMNS),
+        lash=lash if gear.own_follower else 0.0,
     )
 
 
@@ -222,16 +228,17 @@ def angles_of(steps: int) -> Floats:
 
 
 def _gathered(course: Course, speeds: Floats, runs: list[Run]) -> Sweep:
-    noted = np.zeros((stepping.NOTED, speeds.size))
+    kind = runs[0]
+    noted = np.zeros((kind.noted_rows, speeds.size))
     turns, periodic = np.zeros(speeds.size, dtype=np.intp), np.zeros(speeds.size, dtype=np.bool_)
     angles = angles_of(course.lift.size)
-    force = np.zeros((speeds.size, course.lift.size // course.every))
-    end = np.zeros((4, speeds.size)), np.zeros((3, course.modes.shape[0], speeds.size))
+    maps = np.zeros((kind.maps, speeds.size, course.lift.size // course.every))
+    end = np.zeros((kind.states, speeds.size)), np.zeros((3, course.modes.shape[0], speeds.size))
     for run in runs:
         end[0][:, run.places], end[1][:, :, run.places] = run.valve, run.waves
         noted[:, run.places] = run.noted
         turns[run.places], periodic[run.places] = run.turns, run.periodic
-        force[run.places] = run.force.T
+        maps[:, run.places] = run.force.transpose(0, 2, 1)
     return Sweep(
         speeds=speeds,
         peak_force=noted[stepping.PEAK],
@@ -243,12 +250,13 @@ def _gathered(course: Course, speeds: Floats, runs: list[Run]) -> Sweep:
         seat_depth=np.maximum(-noted[stepping.DEEPEST], 0.0),
         surge_load=noted[stepping.SURGE],
         open_load_loss=np.where(noted[stepping.SLACKEST] < 0, -noted[stepping.SLACKEST], 0.0),
-        lift_loss=course.lift.max() - noted[stepping.TOP],
+        lift_loss=course.lift.max() - course.lash - noted[stepping.TOP],
         loft=noted[stepping.LOFT],
         bounce=noted[stepping.BOUNCE],
         turns=turns,
         periodic=periodic,
-        angles=angles[:: course.every][: force.shape[1]],
-        force=force,
+        angles=angles[:: course.every][: maps.shape[2]],
+        force=maps[0],
         end=end,
+        tip=tip_of(noted, angles, maps[1]) if kind.maps > 1 else None,
     )
