@@ -1,4 +1,6 @@
-"""Pushrods as columns, and the values of plungers and levers that a check row has beside its first, the id in each name."""
+"""Pushrods as columns, and what check rows of plungers and levers say beside their first value, the id in each name."""
+
+# ruff: noqa: E501 - a published value a line
 
 from __future__ import annotations
 
