@@ -65,6 +65,12 @@ def _motion_page(session: Session) -> QWidget:
     return MotionPage(session)
 
 
+def _followers_page(session: Session) -> QWidget:
+    from ui.pages.followers_page import FollowersPage
+
+    return FollowersPage(session)
+
+
 def _setting_page(session: Session) -> QWidget:
     from ui.pages.setting_page import SettingPage
 
@@ -112,6 +118,23 @@ def pages() -> tuple[PageKind, ...]:
             topic="motion",
             make=_motion_page,
             stated=True,
+        ),
+        PageKind(
+            name="followers",
+            word=str(_("Pages", "Followers")),
+            question=str(_("Pages", "Which follower, which axle?")),
+            topic="followers",
+            make=_followers_page,
+            stated=True,
+            figures=(
+                "hertz_nose",
+                "film_ratio_idle",
+                "needle_life",
+                "needle_static_safety",
+                "bush_pv",
+                "plunger_stiffness",
+            ),
+            first="Which follower",
         ),
         PageKind(
             name="setting",

@@ -64,7 +64,8 @@ class LeverShown:
 class SettingSheet:
     """The worksheet. `rows` stand in the order asked for; `steps` are the way's instructions in words.
 
-    `hot_change` is c at the valve, cold less hot lash, m: `computed` from lengths and materials, `custom` by the trade.
+    `hot_change` is what lash at the valve opens as it warms, m (hot less cold): `computed` from lengths and materials,
+    `custom` by the trade.
     """
 
     way: Way | None

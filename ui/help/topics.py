@@ -16,6 +16,7 @@ TOPICS = (
     "printout",
     "spring",
     "motion",
+    "followers",
     "setting",
     "fitup",
     "variants",

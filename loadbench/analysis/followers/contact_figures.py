@@ -17,10 +17,10 @@ from loadbench.analysis.motion.result import MotionAnalysis
 from loadbench.arrays import Floats
 from loadbench.errors import InputError
 from loadbench.follower import film, tappet
-from loadbench.follower.contact_limits import elastic_of, pair_of
+from loadbench.follower.contact_limits import elastic_of, pair_of, what_is_known
+from loadbench.follower.crown import CrownedContact, crowned_contact
 from loadbench.follower.elastic import STEEL, combined_radius, reduced_modulus
-from loadbench.follower.elliptic_contact import elliptic_contact
-from loadbench.follower.hertz import SHEAR_DEPTH, line_contact
+from loadbench.follower.hertz import line_contact
 from loadbench.follower.oil import PRESSURE_COEFFICIENT
 from loadbench.units import Kind
 
@@ -137,7 +137,7 @@ def _contact(
     curves = [None if each is None else _curve(each, pressed, oil, rough) for each in (idle, limit)]
     typical = (*pressed.typical, *rough_typical)
     _pressures(chapter, curves, motion, allowed, pressed)
-    _films(chapter, curves, oil, rough_typical, rough)
+    _films(chapter, curves, oil, rough_typical, rough, pressed)
     return ContactPart(idle=curves[0], limit=curves[1], allowed=allowed, typical=typical)
 
 
@@ -195,31 +195,34 @@ def _curve(cycle: Cycle, pressed: Pressed, oil: OilStated, rough: tuple[float, f
     """Pressure and film over the turn; NaN where nothing presses or where the lobe has no such contact."""
     force = cycle.contact[::STRIDE]
     cam = np.full_like(force, np.nan) if cycle.radius is None else cycle.radius[::STRIDE]
-    sound = (force > 0) & np.isfinite(cam) & (cam != 0)
+    sound = (force > 0) & ~np.isnan(cam) & (cam != 0)
     if pressed.radius is not None:
         sound &= (cam > 0) | (-cam > pressed.radius * (1 + 1e-9))
         combined = combined_radius(np.where(sound, cam, 1.0), pressed.radius)
     else:
-        sound &= cam > 0
+        sound &= (cam > 0) & np.isfinite(cam)
         combined = np.where(sound, cam, 1.0)
-    pressure, half, ratio = _hertz(np.where(sound, force, 0.0), combined, pressed)
+    found = _hertz(np.where(sound, force, 0.0), combined, pressed)
     thick = share = None
     if oil.dynamic is not None and cycle.entrainment is not None:
         load = np.where(sound, force, 1.0)
         speed = cycle.entrainment[::STRIDE]
-        if ratio is None:
-            least = film.film_line(
-                speed, oil.dynamic, combined, pressed.length, load, pressed.modulus, PRESSURE_COEFFICIENT
-            )
-        else:
-            least = film.film_ellipse(speed, oil.dynamic, combined, ratio, load, pressed.modulus, PRESSURE_COEFFICIENT)[
-                0
-            ]
+        flow = (pressed.modulus, PRESSURE_COEFFICIENT)
+        least = film.film_line(speed, oil.dynamic, combined, pressed.length, load, *flow)
+        if pressed.crown is not None:
+            ratio = np.maximum(np.where(np.isfinite(found.ratio), found.ratio, 1e6), 1.0)
+            oval = film.film_ellipse(speed, oil.dynamic, combined, ratio, load, *flow)[0]
+            least = np.where(found.straight, least, oval)
         thick = np.where(sound, least, np.nan)
         share = film.film_ratio(thick, *rough)
     bare = np.where(sound, 1.0, np.nan)
     return ContactCurve(
-        cycle=_thinned(cycle), pressure=pressure * bare, half_width=half * bare, film=thick, film_ratio=share
+        cycle=_thinned(cycle),
+        pressure=found.pressure * bare,
+        half_width=found.half_width * bare,
+        depth=found.depth * bare,
+        film=thick,
+        film_ratio=share,
     )
 
 
@@ -234,16 +237,17 @@ def _thinned(cycle: Cycle) -> Cycle:
     )  # fmt: skip
 
 
-def _hertz(force: Floats, radius: Floats, pressed: Pressed) -> tuple[Floats, Floats, Floats | None]:
-    """Pressure, half width and ellipticity; a crown whose ellipse is longer than the line counts as a straight line."""
+def _hertz(force: Floats, radius: Floats, pressed: Pressed) -> CrownedContact:
+    """The contact at each angle; a crown whose ellipse is longer than the line counts as a straight line."""
+    crown = np.inf if pressed.crown is None else pressed.crown
+    if pressed.crown is not None:
+        return crowned_contact(force, radius, crown, pressed.length, pressed.modulus)
     line = line_contact(force, pressed.length, radius, pressed.modulus)
-    if pressed.crown is None:
-        return line.pressure, line.half_width, None
-    small, large = np.minimum(radius, pressed.crown), np.maximum(radius, pressed.crown)
-    oval = elliptic_contact(force, small, large, pressed.modulus)
-    within = 2 * oval.along <= pressed.length
-    pressure = np.where(within, oval.pressure, np.maximum(line.pressure, oval.pressure))
-    return pressure, np.where(within, oval.across, line.half_width), oval.ratio
+    straight = np.ones(force.shape, dtype=bool)
+    return CrownedContact(
+        half_width=line.half_width, half_length=np.full_like(force, pressed.length / 2), pressure=line.pressure,
+        shear=line.shear, depth=line.depth, ratio=np.full_like(force, np.inf), straight=straight,
+    )  # fmt: skip
 
 
 def _pressures(
@@ -273,26 +277,29 @@ def _pressures(
     share = None if greatest is None or allowed.stress is None else greatest / allowed.stress
     wanting = () if allowed.stress is not None else ("cam.material",)
     chapter.add("contact_share", share, missing=wanting, source=allowed.source, note=allowed.note)
-    half = None if idle is None else float(idle.half_width[idle.cycle.nose])
+    depth = None if idle is None or idle.depth is None else float(idle.depth[idle.cycle.nose])
     chapter.add(
-        "shear_depth", None if half is None else SHEAR_DEPTH * half, source=source, formula="z = 0.786 b",
-        missing=() if idle else no_idle,
+        "shear_depth", depth, source=source, missing=() if idle else no_idle,
+        formula="z = 0.786 b" if pressed.crown is None else "of the crown's ellipse",
     )  # fmt: skip
 
 
 def _films(
     chapter: Chapter, curves: list[ContactCurve | None], oil: OilStated, typical: tuple[str, ...],
-    rough: tuple[float, float],
+    rough: tuple[float, float], pressed: Pressed,
 ) -> None:  # fmt: skip
+    crowned = pressed.crown is not None
     note = f"Taken as is typical: {', '.join(typical)}." if typical else ""
     note = " ".join(each for each in (oil.note, note) if each)
-    common = {"source": "dowson-higginson", "note": note, "evidence": oil.evidence}
+    common = {"source": "hamrock-film" if crowned else "dowson-higginson", "note": note, "evidence": oil.evidence}
     names = (("film_idle", "film_ratio_idle", "duty.idle_speed"), (None, "film_ratio_limit", "duty.speed_limit"))
     for curve, (of_film, of_ratio, field) in zip(curves, names, strict=True):
         missing = oil.missing if curve is not None else (field,)
         thick = None if curve is None or curve.film is None else float(curve.film[curve.cycle.nose])
         if of_film:
-            chapter.add(of_film, thick, missing=missing, formula="h = 2.65 U^0.70 G^0.54 W^\u22120.13 R", **common)
+            law = "3.63 U^0.68 G^0.49 W^\u22120.073 (1 \u2212 e^(\u22120.68 k)) R"
+            law = law if crowned else "2.65 U^0.70 G^0.54 W^\u22120.13 R"
+            chapter.add(of_film, thick, missing=missing, formula=f"h = {law}", **common)
         share = None if thick is None else float(film.film_ratio(thick, *rough))
         chapter.add(
             of_ratio, share, missing=missing, formula="\u039b = h / \u221a(Rq\u2081\u00b2 + Rq\u2082\u00b2)", **common
@@ -305,10 +312,11 @@ def _allowed(bench: Bench, chapter: Chapter) -> Allowed:
     if pair is None:
         fields = ("cam.material",) if rolls(bench) else ("cam.material", "follower.material")
         missing = bench.lacking(*fields)
-        note = "" if missing else "No source that is known here speaks of this pair of materials."
+        known = what_is_known(line.value("cam.material"), line.value("follower.material"), rolls=rolls(bench))
+        note = "" if missing else known
         chapter.add("contact_allowed", None, missing=missing, note=note, source="common practice")
         return Allowed(stress=None, pair="", source="common practice", note=note)
-    note = f"{pair.label[:1].upper()}{pair.label[1:]}: guidance, from memory, and no proof."
+    note = what_is_known(line.value("cam.material"), line.value("follower.material"), rolls=rolls(bench))
     chapter.add("contact_allowed", pair.stress, source=pair.source, note=note, evidence="table")
     return Allowed(stress=pair.stress, pair=pair.label, source=pair.source, note=note)
 

@@ -38,13 +38,15 @@ class Cycle:
 class ContactCurve:
     """Contact of lobe and follower over the turn at one speed: shapes (angles,), NaN where nothing presses.
 
-    `pressure` is the greatest Hertz pressure, Pa; `half_width` of the contact along the lobe, m; `film` the least
-    oil film, m, and `film_ratio` that over the roughness of both; None without oil or speeds.
+    `pressure` is the greatest Hertz pressure, Pa; `half_width` of the contact along the lobe, m; `depth` of
+    the greatest shear, m; `film` the least oil film, m, and `film_ratio` that over the roughness of both; None without
+    oil or speeds.
     """
 
     cycle: Cycle
     pressure: Floats
     half_width: Floats
+    depth: Floats | None = None
     film: Floats | None = None
     film_ratio: Floats | None = None
 

@@ -131,8 +131,19 @@ def changeover_of(line: LineAnalysis) -> ChangeOverShown | None:
     )  # fmt: skip
     share = line.stated.value("duty.idle_share")
     return ChangeOverShown(
-        grid=grid, needle_limit=crossing(grid.needle_margin, LOADS), bush_limit=crossing(grid.bush_margin, LOADS),
+        grid=grid, needle_limit=_both(grid.needle_life / life, grid.needle_safety / USUAL_SAFETY),
+        bush_limit=crossing(grid.bush_margin, LOADS),
         job_load=job_load, job_share=None if share is None else float(share), wanted_life=life,
         typical=(*typical, *more), bush_label="" if row is None else row.label,
         bush_source="" if row is None else row.source, fed=fed,
     )  # fmt: skip
+
+
+def _both(first: Floats, second: Floats) -> Floats:
+    """Up to which load both margins hold: each crosses smoothly, the lesser of the two has a corner."""
+    limits = np.stack([crossing(first, LOADS), crossing(second, LOADS)])
+    low = np.minimum(first, second)[0] < 1  # not held even by the least load
+    found = np.where(
+        np.isnan(limits).all(axis=0), np.nan, np.nanmin(np.where(np.isnan(limits), np.inf, limits), axis=0)
+    )
+    return np.where(low, np.nan, found)
