@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
 import math
-from collections.abc import Callable
-from dataclasses import replace
-from typing import Literal
+from dataclasses import dataclass, replace
+from typing import Any, Literal, cast
+
+import numpy as np
 
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.analysis.builder import Bench
@@ -19,6 +21,7 @@ from loadbench.findings.finding import Amount, Level, Sentence
 from loadbench.findings.set_check.cylinder_order import in_cylinder_order
 from loadbench.findings.setting import corrections
 from loadbench.follower import lever
+from loadbench.follower.setting import Adjuster, depth_with_pushrod, pushrod_length
 from loadbench.units import Kind
 
 Order = Literal["cylinder", "firing"]
@@ -176,10 +179,9 @@ def _lash_row(at: ValveAt) -> ValveSetting:
         return replace(row, level=Level.STOP, do=Sentence(said))
     if abs(found - wanted) <= TOLERANCE:
         return replace(row, level=Level.CLEAR, after=found, turns=0.0, do=Sentence("Leave it."))
-    if turner is None:
+    turns = None if turner is None else turner.for_lash(found, wanted)
+    if turns is None:
         return replace(row, level=Level.WATCH, do=_by_hand(found - wanted))
-    ratio = at.line.value("ratio") or 1.0
-    turns = float(turner((found - wanted) / ratio))  # the cup's way down is the lash over the ratio
     return replace(row, level=Level.WATCH, after=wanted, turns=turns, do=turn_words(turns))
 
 
@@ -198,21 +200,39 @@ def turn_words(turns: float) -> Sentence:
     return Sentence(f"Turn {way} by {{angle}} ({{turns}} turn).", amounts)
 
 
-def _turner(line: LineAnalysis) -> Callable[[float], float] | None:
-    """Turns of the adjuster for a way of the pushrod's cup; None without a thread that turns."""
+@dataclass(frozen=True, slots=True)
+class _Turner:
+    """The adjuster of a line: turns for depths and lashes, None where its lever cannot reach them."""
+
+    pitch: float
+    where: Adjuster
+    ratio: float
+    more: dict[str, Any]
+
+    def for_depth(self, depth: float) -> float | None:
+        """Turns past zero lash for a depth; below zero backs off."""
+        with contextlib.suppress(InputError):
+            return float(lever.turns_for(depth, self.pitch, self.where, self.ratio, **self.more))
+        return None
+
+    def for_lash(self, found: float, wanted: float) -> float | None:
+        """Turns in from one lash to another."""
+        with contextlib.suppress(InputError):
+            both = lever.turns_for_lash(np.array([found, wanted]), self.pitch, self.where, self.ratio, **self.more)
+            return float(both[0] - both[1])
+        return None
+
+
+def _turner(line: LineAnalysis) -> _Turner | None:
+    """The adjuster; None without a thread that turns, or with arms that do not make its ratio."""
     found = lever_of(Bench(line.stated, dict(line.figures)))
     if found is None:
         return None
     pitch, where, ratio, more = found
-
-    def turns(depth: float) -> float:
-        return float(lever.turns_for(depth, pitch, where, ratio, **more))  # type: ignore[arg-type]
-
-    try:
-        lever.turn_depth(pitch, where, ratio, **more)  # type: ignore[arg-type]
-    except InputError:
-        return None
-    return turns
+    with contextlib.suppress(InputError):
+        lever.turn_depth(pitch, cast("Adjuster", where), ratio, **more)
+        return _Turner(pitch, cast("Adjuster", where), ratio, more)
+    return None
 
 
 # Preload
@@ -237,12 +257,13 @@ def _preload_row(way: Way, at: ValveAt, problems: list[Problem]) -> ValveSetting
         return replace(row, level=Level.STOP, do=Sentence("Measure again: deeper than the travel there is nothing."))
     if found is not None and abs(found - depth) <= TOLERANCE:
         return replace(row, level=Level.CLEAR, after=found, turns=0.0, do=Sentence("Leave it."))
-    if turner is None:
+    ends = (None, None) if turner is None else (turner.for_depth(depth), turner.for_depth(found or 0.0))
+    if ends[0] is None or ends[1] is None:
         said = "Set the plunger {depth} deep."
         return replace(
             row, level=Level.WATCH, missing=tuple(missing), do=Sentence(said, {"depth": Amount(depth, Kind.LENGTH)})
         )
-    turns = float(turner(depth)) - (0.0 if found is None else float(turner(found)))
+    turns = ends[0] - ends[1]
     words = turn_words(turns)
     words = _from("zero lash", words) if found is None else words
     return replace(row, level=Level.WATCH, after=depth, turns=turns, do=words)
@@ -258,11 +279,11 @@ def _bottomed_row(at: ValveAt, row: ValveSetting) -> ValveSetting:
     if own is None:
         said = "Bleed it down and measure this plunger's own travel."
         return replace(row, level=Level.UNKNOWN, missing=(at.path("plunger_travel"),), do=Sentence(said))
-    if turner is None:
+    out = None if turner is None else turner.for_depth(left)
+    if out is None:
         words = Sentence("Back off from the bottom by {left}.", {"left": Amount(left, Kind.LENGTH)})
         return replace(row, level=Level.WATCH, after=wanted, do=words)
-    turns = -float(turner(left))
-    return replace(row, level=Level.WATCH, after=wanted, turns=turns, do=_from("the bottom", turn_words(turns)))
+    return replace(row, level=Level.WATCH, after=wanted, turns=-out, do=_from("the bottom", turn_words(-out)))
 
 
 def _from(where: str, words: Sentence) -> Sentence:
@@ -283,19 +304,22 @@ def _pushrod_row(at: ValveAt) -> ValveSetting:
         return replace(row, level=Level.UNKNOWN, missing=tuple(missing), do=Sentence(said))
     if abs(found - depth) <= TOLERANCE:
         return replace(row, level=Level.CLEAR, after=found, pushrod=old, do=Sentence("Leave it."))
-    lean = math.cos(at.value("valve_gear.adjuster.pushrod_lean") or 0.0)
-    ideal = old + (depth - found) / lean
-    stock = [
-        at.analysis.stated.values.get(f"pushrods_in_stock.{i}") for i in range(len(at.analysis.job.pushrods_in_stock))
-    ]
-    known = [each for each in stock if each is not None]
-    best = min(known, key=lambda each: abs(each - ideal), default=ideal)
-    after = found + (best - old) * lean
+    lean = at.value("valve_gear.adjuster.pushrod_lean") or 0.0
+    count = len(at.analysis.job.pushrods_in_stock)
+    stock = [at.analysis.stated.values.get(f"pushrods_in_stock.{place}") for place in range(count)]
+    known = np.array([each for each in stock if each is not None], dtype=np.float64)
+    try:
+        ideal = float(pushrod_length(old, found, depth, lean))
+        nearest = known[np.argmin(np.abs(known - ideal))] if known.size else ideal
+        best, after = float(nearest), float(depth_with_pushrod(nearest, old, found, lean))
+    except InputError as error:
+        why = f"{error.what[:1].upper()}{error.what[1:]}.".replace("{", "{{").replace("}", "}}")
+        return replace(row, level=Level.UNKNOWN, do=Sentence(why))
     amounts = {
         "length": Amount(best, Kind.LENGTH),
         "depth": Amount(after, Kind.LENGTH),
         "ideal": Amount(ideal, Kind.LENGTH),
     }
     said = "A pushrod of {length}: the plunger then stands {depth} deep."
-    said += "" if not known else " Best would be {ideal}."
-    return replace(row, level=Level.WATCH, after=after, pushrod=best, buy=not known, do=Sentence(said, amounts))
+    said += " Best would be {ideal}." if known.size else ""
+    return replace(row, level=Level.WATCH, after=after, pushrod=best, buy=not known.size, do=Sentence(said, amounts))

@@ -61,7 +61,7 @@ FOLLOWER: tuple[tuple[dict[str, Any], str, str], ...] = (
 )
 
 
-@pytest.mark.parametrize(("parts", "field", "what"), FOLLOWER, ids=[each[1] for each in FOLLOWER])
+@pytest.mark.parametrize(("parts", "field", "what"), FOLLOWER, ids=[f"{each[1]}: {each[2]}" for each in FOLLOWER])
 def test_a_fault_is_told_at_its_field(parts: dict[str, Any], field: str, what: str) -> None:
     found = stated(**parts)
     assert what in found.problems[field].what

@@ -18,7 +18,7 @@ from ui.window import MainWindow
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
-PAGES = ("bench", "readings")
+PAGES = ("bench", "readings", "followers", "setting")
 
 
 def cut(window: QWidget) -> list[str]:

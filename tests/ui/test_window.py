@@ -45,7 +45,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
 HEIGHT = "spring.installed_height"
-PAGES = ("bench", "readings")
+PAGES = ("bench", "readings", "followers", "setting")
 
 
 def another(qtbot: QtBot) -> MainWindow:

@@ -204,7 +204,8 @@ def read_out(line: LineAnalysis, place: float, style: Style) -> str:
 def contact_rows(line: LineAnalysis, style: Style) -> list[list[str]]:
     """The data behind the picture."""
     units = {kind: display_unit(kind, style) for kind in (Kind.FORCE, Kind.STRESS, Kind.FILM)}
-    heads, columns = ["cam_deg"], []
+    heads: list[str] = ["cam_deg"]
+    columns: list[Floats | None] = []
     curves = _curves(line)
     for word, curve, _ in curves:
         key = "idle" if word == tr("idling") else "limit"

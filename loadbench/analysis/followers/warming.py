@@ -89,7 +89,12 @@ def _turns(bench: Bench, chapter: Chapter, *, hydraulic: bool) -> None:
     if depth is None:
         chapter.add("adjuster_turns", None, missing=bench.lacking("plunger_depth"))
         return
-    turns = float(lever.turns_for(depth, pitch, at, ratio, **more))  # type: ignore[arg-type]
+    try:
+        turns = float(lever.turns_for(depth, pitch, at, ratio, **more))  # type: ignore[arg-type]
+    except InputError as error:
+        told = f"{error.what[:1].upper()}{error.what[1:]}; wanted: {error.expected}."
+        chapter.unknown(("adjuster_turns",), (line.path("follower.preload.depth"),), told)
+        return
     chapter.add("adjuster_turns", turns, formula="turns whose exact motion makes the depth", evidence="from the depth")
 
 
