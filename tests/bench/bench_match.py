@@ -37,7 +37,7 @@ def edits(name: str) -> Iterator[Analysis]:
 
 
 def match_ms(name: str) -> float:
-    """Median processor time of a whole match, ms: other programs do not count. The first, which imports, is left out."""
+    """Median processor time of a whole match, ms: other programs do not count. The first is left out."""
     spent = []
     for analysis in edits(name):
         before = time.process_time()

@@ -1,10 +1,11 @@
-"""Sayings that the book's own limits judge for the match: speed by travel, pump-up, lash and depth when warm."""
+"""Sayings that the book's limits judge for the match: speed by travel, a bush at idle, pump-up, warm lash and depth."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from loadbench.analysis.figure import Figure
+from loadbench.analysis.figure import Figure, Plain
+from loadbench.findings.axle_physics import on_bush
 from loadbench.findings.finding import Amount, Level, Sentence
 from loadbench.findings.match.kits import HYDRAULICS, SOLIDS
 from loadbench.findings.match.result import Kit
@@ -42,6 +43,37 @@ def trade_speed(seat: Seat) -> Iterator[Saying]:
     sentence = f"{{speed}} is {side} the {{limit}} to which {word} travel is used."
     amounts = {"speed": amount(figure), "limit": asked(limit, stands)}
     yield Saying(finding=told.judged(figure, stands, sentence, amounts, about=about, line=None))
+
+
+def bush_at_idle(seat: Seat) -> Iterator[Saying]:
+    """Oil film of the bush over the roughness, idling: a watch where it is thin and idling is frequent."""
+    if not on_bush(seat.heaviest):
+        return
+    for view in seat.views:
+        figure, idle = view.figure("bush_film_ratio_idle"), view.value("duty.idle_share")
+        told, about = seat.teller("bush-film", view), ("follower.bush", "duty.idle_speed", "duty.idle_share")
+        if figure is None or figure.value is None:
+            missing = () if figure is None else figure.missing
+            yield Saying(
+                finding=told.unknown("The oil film in the bush, idling, cannot be had.", missing, about=about),
+                physics=True,
+            )
+            continue
+        stands = standing(seat.book.limit("bush-film"), figure.value)
+        shares = seat.book.limit("film-idle", "idle_share")
+        amounts = {"film": amount(figure)}
+        sentence = "Idling, the bush's oil film is {film} times its roughness"
+        if stands.level is Level.CLEAR:
+            found = told.judged(figure, stands, f"{sentence}.", amounts, about=about)
+        elif idle is not None and past(shares, shares.watch, float(idle)):
+            amounts["share"] = Amount(float(idle), Plain.SHARE)
+            sentence += ": its metal carries the load, {share} of the time."
+            fix = Sentence("A longer bush, less clearance, thicker oil or a faster idle.")
+            found = told.judged(figure, stands, sentence, amounts, about=about, fix=fix)
+        else:
+            sentence += ": its metal carries the load, as it can while idling is seldom."
+            found = told.finding(Level.CLEAR, sentence, amounts, figure=figure, about=about)
+        yield Saying(finding=found, physics=True)
 
 
 def pumped_up(seat: Seat) -> Iterator[Saying]:

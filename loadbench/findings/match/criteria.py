@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from loadbench.findings.finding import Sentence
+from loadbench.findings.match.book_limits import bush_at_idle, pumped_up, trade_speed, warm_depth, warm_lash
 from loadbench.findings.match.kits import FLATS, HYDRAULICS, ROLLERS, SOLID_ROLLERS, SOLIDS
 from loadbench.findings.match.own_words import duty_of, head_material, upkeep_of_lash
 from loadbench.findings.match.result import Criterion, Kit
 from loadbench.findings.match.sayings import Saying, Seat
-from loadbench.findings.match.speed_and_heat import pumped_up, trade_speed, warm_depth, warm_lash
 
 ALL = frozenset(Kit)
 PHYSICS = frozenset(
@@ -33,9 +33,9 @@ RULES: dict[Criterion, dict[str, frozenset[Kit]]] = {
         "cam-follower-material": ALL, "contact-stress": ALL, "tappet-spin": FLATS,
     },
     Criterion.AXLE_LIFE: dict.fromkeys(
-        ("bushed-axle", "needle-life", "needle-safety", "bush-load", "pin-strength"), ROLLERS
+        ("bushed-axle", "needle-life", "needle-safety", "bush-load", "bush-film", "pin-strength"), ROLLERS
     ),
-    Criterion.FILM_AT_IDLE: {"film-idle": ALL, "bush-film": ROLLERS},
+    Criterion.FILM_AT_IDLE: {"film-idle": ALL},
     Criterion.OIL_TO_AXLE: {"needle-oiling": ROLLERS, "bush-oiling": ROLLERS},
     Criterion.OIL_ADDITIVE: {"flat-oil": FLATS},
     Criterion.TRAVEL: {"bind-pumped-up": HYDRAULICS, "leak-down": HYDRAULICS},
@@ -87,6 +87,7 @@ WAITS_FOR = {
 
 BESIDE: dict[Criterion, tuple[Callable[[Seat], Iterator[Saying]], ...]] = {
     Criterion.SPEED: (trade_speed,),
+    Criterion.FILM_AT_IDLE: (bush_at_idle,),
     Criterion.TRAVEL: (pumped_up,),
     Criterion.LASH_UPKEEP: (upkeep_of_lash,),
     Criterion.HEAD_MATERIAL: (head_material, warm_lash, warm_depth),

@@ -81,18 +81,6 @@ def test_what_is_recommended(name: str, choice: str, runner_up: str | None) -> N
     assert (match.family.choice, match.family.runner_up) == (choice, runner_up)
 
 
-def test_open_load_decides_the_travel() -> None:
-    light, heavy = (
-        sample("short-travel-hydraulic-roller", spring__readings=[], spring__coils=[], spring__rate=rate, lines={},
-               spring__spec=[{"height": "1.900 in", "load": "150 lbf"}], springs=[], valves=[])
-        for rate in ("300 lbf/in", "520 lbf/in")
-    )  # fmt: skip
-    for analysis in (light, heavy):
-        if analysis.value("open_load") is None:
-            pytest.skip("the sample needs its readings for a load")
-    assert levels(match_of(light), Kit.ROLLER_HYDRAULIC_STANDARD)[Criterion.OPEN_LOAD] == "clear"
-
-
 def test_a_needle_axle_stops_past_the_trades_load_and_a_bush_does_not() -> None:
     match = match_of(sample("solid-roller-1000-lbf"))
     assert match.cell(Kit.ROLLER_SOLID_NEEDLE, Criterion.AXLE_LIFE).level is Level.STOP
