@@ -196,7 +196,7 @@ def _sweep(options: argparse.Namespace) -> int:
     if target is not None and _kept_from(target, options, table.is_ours):
         return BAD_INPUT
     progress = Progress("Sweeping")
-    lines = swept(lines_asked(analysis, options.line), speeds, progress)
+    lines = swept(lines_asked(analysis, options.line), speeds, progress, full=options.full)
     progress.done()
     waiting = [line for line in lines if line.dynamics is None]
     if options.json:

@@ -39,6 +39,10 @@ def add_sweep(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     for name, usual, what in (("from", FROM, "first speed"), ("to", TO, "last speed"), ("step", STEP, "step")):
         made.add_argument(f"--{name}", dest=f"{name}_rpm", metavar="RPM", type=float, default=usual,
                           help=f"{what} of the engine, rpm ({usual:.0f})")  # fmt: skip
+    made.add_argument(
+        "--full", action="store_true",
+        help="with the follower as a mass of its own, where its mass (and its plunger and oil) are stated",
+    )  # fmt: skip
     out = made.add_mutually_exclusive_group()
     out.add_argument("--json", action="store_true", help="as JSON on standard output")
     out.add_argument("--csv", metavar="FILE", help="write the table as CSV")
@@ -84,19 +88,26 @@ def lines_asked(analysis: Analysis, name: str | None) -> tuple[LineAnalysis, ...
     return analysis.lines if name is None else (analysis.line(name),)
 
 
-def swept(lines: tuple[LineAnalysis, ...], speeds: Floats, progress: Progress) -> tuple[LineAnalysis, ...]:
+def swept(
+    lines: tuple[LineAnalysis, ...], speeds: Floats, progress: Progress, *, full: bool = False
+) -> tuple[LineAnalysis, ...]:
     """Lines with a dynamic run at some speeds.
 
     Args:
         lines: analysed.
         speeds: of the engine, rad/s, rising.
         progress: told how far the work is.
+        full: with the follower as a mass of its own.
 
     Returns:
         The same lines, each with its run where it has what that takes, else without one.
     """
     from loadbench.analysis.motion.dynamics import run_dynamics
 
+    if full:
+        from loadbench.analysis.own_follower import with_own_follower
+
+        lines = tuple(with_own_follower(line) for line in lines)
     out = []
     for done, line in enumerate(lines):
         run = run_dynamics(line.motion, speeds, progress=lambda share, done=done: progress((done + share) / len(lines)))  # type: ignore[misc]

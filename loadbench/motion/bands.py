@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -19,6 +20,9 @@ from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
 from loadbench.motion.periodic import strongest_order
 from loadbench.motion.sweep import Sweep
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 EDGE = math.pi / 30
 """Edges are found to one turn of the engine a minute."""
@@ -56,8 +60,11 @@ class LossBand:
 Again = Callable[[Gear, Floats], Sweep]
 """Sweeps another gear or other speeds with everything else the same."""
 
+Lost = Callable[[Sweep], "NDArray[np.bool_]"]
+"""At which speeds of a sweep contact is lost."""
 
-def loss_bands(
+
+def loss_bands(  # noqa: PLR0913 - each quantity by its name
     gear: Gear,
     lift: Lift,
     found: Sweep,
@@ -66,6 +73,7 @@ def loss_bands(
     lash: float,
     window: float,
     closing: Closing | None = None,
+    at_tip: bool = False,
 ) -> tuple[LossBand, ...]:
     """The bands of lost contact in a sweep.
 
@@ -77,6 +85,7 @@ def loss_bands(
         lash: at the valve, m.
         window: in which the least force counts, rad.
         closing: what closed the valve besides the spring in that sweep.
+        at_tip: where the linkage goes slack, in a gear whose follower is a mass of its own; else where the lobe does.
 
     Returns:
         The bands, rising; empty where contact is held throughout. A band narrower than the speeds' step may be missed.
@@ -84,11 +93,12 @@ def loss_bands(
     Source:
         own derivation: edges by halving between neighbouring speeds; causes by leaving out the waves, then the linkage.
     """
-    lost = found.lost
+    lost_in = _slack if at_tip else _off_lobe
+    lost = lost_in(found)
     if not lost.any():
         return ()
     changes = np.flatnonzero(lost[1:] != lost[:-1])
-    edges = _edges(gear, found, changes, again)
+    edges = _edges(gear, found, changes, again, lost_in)
     starts = [float(edge) for edge, at in zip(edges, changes, strict=True) if not lost[at]]
     ends: list[float | None] = [float(edge) for edge, at in zip(edges, changes, strict=True) if lost[at]]
     if lost[0]:
@@ -96,35 +106,46 @@ def loss_bands(
     if lost[-1]:
         ends.append(None)
     spring = (gear.preload, gear.spring_rate)
-    apart = separation_speed(lift, gear.referred_mass, spring, lash=lash, closing=closing, window=window)
+    mass = gear.valve_mass if at_tip else gear.referred_mass
+    apart = separation_speed(lift, mass, spring, lash=lash, closing=closing, window=window)
     rigid = float(apart.speed)
-    held = _held_without_waves(gear, starts, ends, again)
+    held = _held_without_waves(gear, starts, ends, again, lost_in)
     return tuple(
         _band(gear, lift, (low, high, held_so), rigid, lash, begins_below=bool(lost[0]) and number == 0)
         for number, (low, high, held_so) in enumerate(zip(starts, ends, held, strict=True))
     )
 
 
-def _edges(gear: Gear, found: Sweep, changes: np.ndarray, again: Again) -> Floats:
+def _off_lobe(found: Sweep) -> NDArray[np.bool_]:
+    return found.lost
+
+
+def _slack(found: Sweep) -> NDArray[np.bool_]:
+    return found.lost if found.tip is None else found.tip.lost
+
+
+def _edges(gear: Gear, found: Sweep, changes: np.ndarray, again: Again, lost_in: Lost) -> Floats:
     """Each change between two neighbouring speeds, narrowed by halving, rad/s."""
     below, above = found.speeds[changes].copy(), found.speeds[changes + 1].copy()
-    state = found.lost[changes]
+    state = lost_in(found)[changes]
     while changes.size and float((above - below).max()) > EDGE:
         middle = (below + above) / 2
-        same = again(gear, middle).lost == state
+        same = lost_in(again(gear, middle)) == state
         below, above = np.where(same, middle, below), np.where(same, above, middle)
     return np.asarray((below + above) / 2)
 
 
-def _held_without_waves(gear: Gear, starts: list[float], ends: list[float | None], again: Again) -> list[bool]:
+def _held_without_waves(
+    gear: Gear, starts: list[float], ends: list[float | None], again: Again, lost_in: Lost
+) -> list[bool]:
     if not gear.surging:
         return [False] * len(starts)
-    plain = dataclasses.replace(gear, mass=gear.referred_mass, surging_mass=0.0)
+    plain = dataclasses.replace(gear, mass=gear.valve_mass, surging_mass=0.0)
     inside = [
         low + min(INSIDE, math.inf if high is None else (high - low) / 2)
         for low, high in zip(starts, ends, strict=True)
     ]
-    return [not lost for lost in again(plain, np.asarray(inside)).lost]
+    return [not lost for lost in lost_in(again(plain, np.asarray(inside)))]
 
 
 def _band(

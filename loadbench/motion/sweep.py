@@ -40,6 +40,9 @@ FINEST = 0.35
 MAP_COLUMNS = 360
 
 MOST_TURNS = 40
+MOST_TURNS_WITH_OIL = 120
+"""A plunger that pumps up a little each turn takes so long to come to its stop."""
+
 CHUNK = 24
 """Speeds that are stepped together: fewer leave vector units idle, more leave a core idle."""
 
@@ -116,7 +119,7 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
     window: float = WINDOW,
     closing: Callable[[Floats], Floats] | None = None,
     steps: int | None = None,
-    turns: int = MOST_TURNS,
+    turns: int | None = None,
     from_rest: bool = False,
     start: Sweep | None = None,
     progress: Callable[[float], None] | None = None,
@@ -131,7 +134,7 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
         window: the least force counts this far from the nose, rad.
         closing: load that closes the valve besides the spring, against the angle, N; may be below zero.
         steps: a turn; None takes as many as the stiffest contact wants.
-        turns: most turns of the cam that are followed.
+        turns: most turns of the cam that are followed; None: 40, or 120 with oil in the follower.
         from_rest: start with the spring at rest, and follow all `turns`.
         start: a sweep at the same speeds of nearly the same gear, to start from its end; dragging lives on this.
         progress: told the share done, 0 to 1; may raise to stop the work.
@@ -154,11 +157,12 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
     if near is not None and (near.end[1].shape[1] != gear.numbers.size or near.end[0].shape[0] != kind.states):
         near = None
     runs = [kind(gear, course, at[places], places, None if near is None else near.end) for places in _chunks(at)]
+    most = turns or (MOST_TURNS if gear.oil_stiffness is None else MOST_TURNS_WITH_OIL)
     done = [0]
     tell = progress or (lambda _share: None)
 
     def follow(run: Run) -> None:
-        run.follow(turns, from_rest=from_rest)
+        run.follow(most, from_rest=from_rest)
         done[0] += 1
         tell(done[0] / len(runs))
 

@@ -9,6 +9,7 @@ from typing import Any
 from loadbench.analysis import Figure, LineAnalysis
 from loadbench.analysis.figure import RPM
 from loadbench.analysis.motion.dynamics import FIGURES
+from loadbench.motion.bands import LossBand
 from loadbench.units import Kind
 
 ALWAYS = {
@@ -60,18 +61,20 @@ def bands_of(line: LineAnalysis) -> list[dict[str, Any]]:
         A dict for each band, rising: edges in rpm, the cause, and where surge is the cause the order of the cam and the
         mode of the spring that swing most; `from_rpm` is where the sweep began where `begins_below` is true.
     """
-    return (
-        []
-        if line.dynamics is None
-        else [
-            {
-                "from_rpm": band.low / RPM,
-                "to_rpm": None if band.high is None else band.high / RPM,
-                "cause": str(band.cause),
-                "order": band.order,
-                "mode": band.mode,
-                "begins_below": band.begins_below,
-            }
-            for band in line.dynamics.bands
-        ]
-    )
+    return [] if line.dynamics is None else [_band(each) for each in line.dynamics.bands]
+
+
+def slack_of(line: LineAnalysis) -> list[dict[str, Any]]:
+    """Likewise the bands in which the linkage above a follower of its own mass goes slack."""
+    return [] if line.dynamics is None else [_band(each) for each in line.dynamics.slack_bands]
+
+
+def _band(band: LossBand) -> dict[str, Any]:
+    return {
+        "from_rpm": band.low / RPM,
+        "to_rpm": None if band.high is None else band.high / RPM,
+        "cause": str(band.cause),
+        "order": band.order,
+        "mode": band.mode,
+        "begins_below": band.begins_below,
+    }

@@ -52,6 +52,20 @@ def bands_told(line: LineAnalysis, style: Style) -> Iterator[str]:
         yield f"{band_told(band, style)}: {cause_told(band)}"
 
 
+def slack_told(line: LineAnalysis, style: Style) -> Iterator[str]:
+    """Where the linkage above a follower of its own mass goes slack, and where the valve stays open; nothing else."""
+    if line.dynamics is None or line.dynamics.found.tip is None:
+        return
+    found, tip = line.dynamics.found, line.dynamics.found.tip
+    for band in line.dynamics.slack_bands:
+        yield f"The linkage is slack, {band_told(band, style)}: {cause_told(band)}"
+    held = tip.held_open > 0
+    if held.any():
+        low = tell(float(found.speeds[held][0]), Kind.SPEED, style)
+        most = tell(float(tip.held_open.max()), Kind.LENGTH, style)
+        yield f"The pumped-up follower holds the valve open, first at {low}, at most by {most}"
+
+
 def typical_told(line: LineAnalysis) -> str:
     """What of the gear is not stated and was taken as is typical; "" where nothing was."""
     typical = () if line.motion.dynamic is None else line.motion.dynamic.typical

@@ -161,9 +161,12 @@ SWEEP_COLUMNS = (
     "least_contact_force_angle_rad", "greatest_lift_m", "lift_loss_m", "loft_m", "seating_speed_m_per_s", "bounce_m",
     "surge_load_N", "open_load_loss_N",
 )  # fmt: skip
-SWEEP_HEAD = ("line", *SWEEP_COLUMNS, "contact_lost", "cause", "turns", "periodic")
-HEADS = (LOAD_HEAD, DAMPED_HEAD, FIGURES_HEAD, FINDINGS_HEAD, SET_HEAD, PLAN_HEAD, SWEEP_HEAD)
-"""Of all tables; the rows of the last three come from `set_table`, `plan_table` and `sweep_rows`."""
+SWEEP_TAIL = ("contact_lost", "cause", "turns", "periodic")
+SWEEP_HEAD = ("line", *SWEEP_COLUMNS, *SWEEP_TAIL)
+FULL_COLUMNS = ("greatest_tip_force_N", "least_tip_force_N", "held_open_m", "plunger_m")
+FULL_SWEEP_HEAD = ("line", *SWEEP_COLUMNS, *FULL_COLUMNS, *SWEEP_TAIL, "linkage_slack")
+HEADS = (LOAD_HEAD, DAMPED_HEAD, FIGURES_HEAD, FINDINGS_HEAD, SET_HEAD, PLAN_HEAD, SWEEP_HEAD, FULL_SWEEP_HEAD)
+"""Of all tables; the rows of the last four come from `set_table`, `plan_table` and `sweep_rows`."""
 
 
 def load_table_csv(analysis: Analysis) -> str:

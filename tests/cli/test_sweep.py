@@ -17,14 +17,14 @@ import loadbench
 from loadbench import cli_sweep
 from loadbench.analysis import analyse
 from loadbench.analysis.motion.dynamics import run_dynamics
-from loadbench.cli import main
+from loadbench.cli import INCOMPLETE, main
 from loadbench.cli_sweep import Progress, speeds_asked
 from loadbench.errors import InputError
 from loadbench.job.files import save_job
 from loadbench.job.model import Job
-from loadbench.report.table import SWEEP_HEAD
+from loadbench.report.table import FULL_SWEEP_HEAD, SWEEP_HEAD, is_ours
 from tests.findings.jobs import job_with, loaded
-from tests.report.motion_cases import moving, of_lines
+from tests.report.motion_cases import MASSES, moving, of_lines
 
 FEW = ("--from", "3000", "--to", "4000", "--step", "250")
 
@@ -102,6 +102,39 @@ def test_a_csv_has_a_row_for_each_speed(tmp_path: Path, capsys: pytest.CaptureFi
     assert tuple(head) == SWEEP_HEAD
     assert [float(row[1]) for row in rows] == pytest.approx([3000, 3250, 3500, 3750, 4000])
     assert {row[0] for row in rows} == {"common"}
+
+
+def test_the_full_sweep_tells_lobe_and_tip_apart(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path, file = saved(tmp_path), tmp_path / "full.csv"
+    _, quick = swept(capsys, path, *FEW)
+    _, full = swept(capsys, path, *FEW, "--full")
+    assert "slack_bands" not in quick
+    assert full["slack_bands"] == []
+    more = {"greatest_tip_force_N", "least_tip_force_N", "held_open_m", "plunger_m", "linkage_slack"}
+    assert set(full["sweep"][0]) == set(quick["sweep"][0]) | more
+    for one, two in zip(quick["sweep"], full["sweep"], strict=True):
+        assert two["greatest_contact_force_N"] == pytest.approx(one["greatest_contact_force_N"], rel=0.1)
+        assert two["greatest_contact_force_N"] != one["greatest_contact_force_N"]
+        assert not two["linkage_slack"]
+    main(["sweep", path, *FEW, "--full", "--csv", str(file)])
+    with file.open(encoding="utf-8-sig", newline="") as stream:
+        head, *rows = list(csv.reader(stream))
+    assert tuple(head) == FULL_SWEEP_HEAD
+    assert {len(row) for row in rows} == {len(head)}
+    assert is_ours(file)
+    capsys.readouterr()
+    main(["sweep", path, *FEW, "--full"])
+    told = capsys.readouterr().out
+    assert "at tip" in told
+    assert "mass of its own" in told
+
+
+def test_the_full_sweep_waits_for_the_follower_s_mass(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    bare = moving(gear={"masses": {name: mass for name, mass in MASSES.items() if name != "follower"}})
+    code, out = swept(capsys, saved(tmp_path, bare), *FEW, "--full")
+    assert code == INCOMPLETE
+    assert out["sweep"] == []
+    assert out["not_swept"] == [{"line": None, "missing": ["valve_gear.masses.follower"]}]
 
 
 def test_a_strangers_file_and_the_job_itself_stay(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -217,7 +250,7 @@ def test_long_work_tells_how_far_it_is_and_short_work_nothing(monkeypatch: pytes
 def test_work_that_is_stopped_is_no_traceback(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def stop(*_: object) -> None:
+    def stop(*_: object, **_more: object) -> None:
         raise KeyboardInterrupt
 
     monkeypatch.setattr("loadbench.cli.swept", stop)

@@ -300,3 +300,28 @@ def test_follower_without_sense_is_refused(given: dict[str, float]) -> None:
 def test_what_wants_a_follower_is_refused_without_one(name: str) -> None:
     with pytest.raises(InputError, match=name.replace("_", " ")):
         dataclasses.replace(STATIC, **{name: 1.0})
+
+
+def test_the_loop_does_the_same_uncompiled() -> None:
+    """A landing valve under a lobe that comes up, with oil, friction and two modes."""
+    steps, speeds = 40, 3
+    given = constants(linkage=7e6, lobe=4e7, seat=5e7, rate=70e3, hold=3.0, lash=0.0, friction=30.0)
+    given[three_contacts.LEAK], given[three_contacts.REFILL] = 1e-6, 0.2
+    given[three_contacts.LOWEST], given[three_contacts.HIGHEST] = -1e-3, 1e-3
+    given[stepping.LINKAGE_C], given[stepping.SEAT_C], given[three_contacts.LOBE_C] = 250.0, 2000.0, 300.0
+    lobe = np.linspace(-5e-6, 2e-4, steps)
+    modes = np.array([[0.3, 6e6, 100.0, 0.03, -2e5], [-0.15, 2.4e7, 200.0, -0.015, 4e5]])
+    found = []
+    for loop in (three_contacts.turn, compiled(three_contacts.turn)):
+        state, waves = np.zeros((three_contacts.STATES, speeds)), np.zeros((3, 2, speeds))
+        state[stepping.X], state[stepping.V] = [1e-5, 5e-5, 1e-4], -1.0
+        noted, force, tip = np.zeros((three_contacts.NOTED, speeds)), np.zeros((10, speeds)), np.zeros((10, speeds))
+        loop(
+            lobe, np.gradient(lobe), np.full(steps, 700.0), np.array([4e-6, 5e-6, 6e-6]), given, modes, state, waves,
+            noted, (10, 30), force, tip, 4,
+        )  # fmt: skip
+        found.append((state, waves, noted, force, tip))
+    for plain, fast in zip(*found, strict=True):
+        assert plain == pytest.approx(fast, rel=1e-9, abs=1e-12)
+    assert np.all(found[0][4][-1] > 0)
+    assert np.all(found[0][2][stepping.SEATING] < 0)

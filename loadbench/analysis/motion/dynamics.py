@@ -83,14 +83,19 @@ def run_dynamics(
         return _sweep(dynamic, gear, some, None, lambda _share: tell(0.9))
 
     found = _sweep(dynamic, dynamic.gear, at, start, lambda share: tell(0.8 * share))
-    if refine:
-        bands = loss_bands(
-            dynamic.gear, dynamic.lift, found, again, lash=dynamic.lash, window=dynamic.window, closing=dynamic.closing
-        )
-    else:
-        bands = ()
+
+    def bands_of(*, at_tip: bool) -> tuple[LossBand, ...]:
+        if not refine:
+            return ()
+        return loss_bands(
+            dynamic.gear, dynamic.lift, found, again, lash=dynamic.lash, window=dynamic.window,
+            closing=dynamic.closing, at_tip=at_tip,
+        )  # fmt: skip
+
+    bands = bands_of(at_tip=False)
+    slack = () if found.tip is None else bands_of(at_tip=True)
     tell(1.0)
-    return Dynamics(found=found, bands=bands, figures=figures_at_limit(motion, found, bands))
+    return Dynamics(found=found, bands=bands, figures=figures_at_limit(motion, found, bands), slack_bands=slack)
 
 
 def _sweep(

@@ -80,8 +80,12 @@ class MotionAnalysis:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Dynamics:
-    """What a sweep found: `found` over `SPEEDS`, the bands of lost contact, and the figures at the speed limit."""
+    """What a sweep found: `found` over `SPEEDS`, the bands of lost contact, and the figures at the speed limit.
+
+    Where the follower is a mass of its own, `bands` are of the lobe, and `slack_bands` of the linkage above it.
+    """
 
     found: Sweep
     bands: tuple[LossBand, ...]
     figures: dict[str, Figure] = field(default_factory=dict)
+    slack_bands: tuple[LossBand, ...] = ()
