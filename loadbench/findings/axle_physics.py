@@ -8,7 +8,7 @@ from dataclasses import replace
 from loadbench.analysis.figure import HOUR, Figure, Plain
 from loadbench.findings.finding import Amount, Finding, Level, Sentence
 from loadbench.findings.standing import Standing, standing
-from loadbench.findings.view import ROLLER, Scope, Told, View, amount, asked, asker, verdict
+from loadbench.findings.view import ROLLER, Scope, Told, View, amount, asked, asker, plain, verdict
 from loadbench.follower.bush import bush_limits
 
 NEEDLE_FIELDS = tuple(f"follower.needles.{name}" for name in ("count", "diameter", "length", "axle_diameter"))
@@ -37,7 +37,7 @@ def fix_if(stands: Standing, text: str) -> Sentence | None:
 
 def waiting(told: Told, figure: Figure | None, what: str, about: tuple[str, ...]) -> Finding:
     """A finding that waits for what a figure waits for."""
-    note = "" if figure is None or not figure.note or figure.missing else f" {figure.note}"
+    note = "" if figure is None or not figure.note or figure.missing else f" {plain(figure.note)}"
     return told.unknown(
         f"{what} cannot be had.{note}", () if figure is None else figure.missing, about=about, figure=figure
     )

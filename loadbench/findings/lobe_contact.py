@@ -9,7 +9,7 @@ from loadbench.findings.axle_physics import fix_if, waiting
 from loadbench.findings.finding import Amount, Finding, Level
 from loadbench.findings.motion import has_lift, lobe_words
 from loadbench.findings.standing import standing
-from loadbench.findings.view import FLAT, HYDRAULIC, Scope, Told, amount, asked, asker, verdict
+from loadbench.findings.view import FLAT, HYDRAULIC, Scope, Told, amount, asked, asker, plain, verdict
 from loadbench.follower.film import regime
 
 PLACES = {
@@ -39,7 +39,7 @@ def contact_stress(told: Told) -> Iterator[Finding]:
     amounts = {"p": amount(worst)}
     said = f"Lobe and follower press with {{p}} {PLACES[name]}"
     if allowed.value is None or share is None or share.value is None:
-        note = f" {allowed.note}" if allowed.note else ""
+        note = f" {plain(allowed.note)}" if allowed.note else ""
         yield told.unknown(f"{said}; what these materials bear is not known.{note}", allowed.missing, amounts=amounts,
                            about=about, figure=worst)  # fmt: skip
         return

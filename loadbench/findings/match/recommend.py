@@ -93,7 +93,7 @@ def recommend(order: Sequence[Judged], stated: Kit | None, changes: Mapping[Kit,
         told = [Sentence("No family suits as it stands."), _nearest(best, changes.get(best.kit, ()))]
         return Choice(choice=None, reason=joined(*told), because=because)
     if best.seat is None or best.seat.heaviest.open_load.value is None:
-        said = "Which follower suits cannot be said before the load at full lift is known."
+        said = "No recommendation before the load at full lift is known."
         return Choice(choice=None, reason=Sentence(said), because=because)
     parts = [_headline(best, stated, order), *_doubts(best)]
     rival = next((each for each in order if each.kit is stated), None)
