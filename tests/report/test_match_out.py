@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import json
-
-import pytest
+from typing import TYPE_CHECKING
 
 from loadbench import cli
 from loadbench.findings import judge
@@ -13,6 +12,9 @@ from loadbench.findings.match.result import KIT_WORDS, Criterion, Kit
 from loadbench.report.json_out import as_json
 from loadbench.report.plain import as_text
 from tests.findings.match.tried import BUCKETS, DRAG, SAMPLES, SHORT, sample
+
+if TYPE_CHECKING:
+    import pytest
 
 ASKED = {"family", "criterion", "level", "value", "limit", "source", "sentence"}
 

@@ -106,7 +106,8 @@ def sayings(criterion: Criterion, seat: Seat) -> list[Saying]:
     Returns:
         The sayings, by the trade and by physics.
     """
-    made = [
+    made = [saying for beside in BESIDE.get(criterion, ()) for saying in beside(seat)]
+    made += [
         Saying(finding=finding, physics=rule in PHYSICS)
         for rule, kits in RULES[criterion].items()
         if seat.kit in kits and not (rule == "lash-state" and seat.took("valve_gear.lash"))
@@ -120,8 +121,6 @@ def sayings(criterion: Criterion, seat: Seat) -> list[Saying]:
             for finding in seat.findings("maker-limits")
             if finding.about and finding.about[0].endswith(MAKERS[criterion])
         ]
-    for beside in BESIDE.get(criterion, ()):
-        made += beside(seat)
     return made
 
 

@@ -22,6 +22,7 @@ from loadbench.job.stated import Stated
 from loadbench.units import Kind
 
 LASH = "valve_gear.lash"
+MASS = "valve_gear.masses.follower"
 DEPTH, TURNS = "follower.preload.depth", "follower.preload.turns"
 
 CARRYING = frozenset({Criterion.OPEN_LOAD, Criterion.SPEED, Criterion.CONTACT, Criterion.AXLE_LIFE})
@@ -71,10 +72,20 @@ def filled(kit: Kit, own: Stated, other: Stated) -> tuple[Stated, tuple[Taken, .
         _axle(kit, filling, own)
     if kit in FLATS and own.values.get("duty.first_running") is not True:
         filling.values["duty.first_running"] = True  # tappets of another family are new ones
+    taken = (*filling.taken, *_weight(kit, own, entered))
     if filling.values == other.values:
-        return other, ()
+        return other, taken
     mended = {each.field for each in filling.taken}
-    return with_values(other, filling.values, mended), tuple(filling.taken)
+    return with_values(other, filling.values, mended), taken
+
+
+def _weight(kit: Kit, own: Stated, entered: set[str]) -> tuple[Taken, ...]:
+    """A follower of another shape weighs something else; what is stated serves until it is weighed."""
+    stated = stated_kit(own)
+    if stated is None or (stated in ROLLERS) == (kit in ROLLERS) or not any(path.endswith(MASS) for path in entered):
+        return ()
+    said = Sentence("The follower's mass is that of the stated one.")
+    return (Taken(field=MASS, criteria=frozenset({Criterion.SPEED}), sentence=said),)
 
 
 def _plunger(kit: Kit, filling: _Filling, other: Stated) -> None:

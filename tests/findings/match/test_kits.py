@@ -166,6 +166,16 @@ def test_a_bush_that_is_stated_stays() -> None:
     assert seated(Kit.ROLLER_SOLID_BUSHED, sample(SHORT, stated)).heaviest.value("follower.bush.bore") == 0.012
 
 
+def test_the_mass_of_a_roller_is_not_that_of_a_flat_tappet_and_it_is_said() -> None:
+    said = "The follower's mass is that of the stated one."
+    for kit, wanted in ((Kit.FLAT_HYDRAULIC, True), (Kit.ROLLER_SOLID_NEEDLE, False)):
+        found = cell(sample(SHORT), kit, Criterion.SPEED)
+        assert found.level == "clear"
+        assert (said in found.sentence.template) is wanted
+    unweighed = sample(SHORT, {"valve_gear.masses.follower": None})
+    assert said not in cell(unweighed, Kit.FLAT_HYDRAULIC, Criterion.SPEED).sentence.template
+
+
 # Lines that share what the follower leaves alone
 
 
