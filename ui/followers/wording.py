@@ -23,6 +23,11 @@ def tr(text: str) -> str:
     return QCoreApplication.translate(CONTEXT, text)
 
 
+def small(text: str) -> str:
+    """A label as it stands within a sentence."""
+    return text[:1].lower() + text[1:]
+
+
 def kit_word(kit: Kit) -> str:
     """What a family is called."""
     return tr(KIT_WORDS[kit])
@@ -35,8 +40,7 @@ def kit_head(kit: Kit) -> str:
 
 def criterion_head(criterion: Criterion) -> str:
     """What a criterion is called beside its narrow row."""
-    word = criterion_word(criterion)
-    return tr("Contact") if criterion is Criterion.CONTACT else word
+    return tr("Contact") if criterion is Criterion.CONTACT else criterion_word(criterion)
 
 
 def criterion_word(criterion: Criterion) -> str:

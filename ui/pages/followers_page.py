@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from ui.commands import Command, action_of
+from ui.followers.needs import need_of
 from ui.followers.views import made, views
 from ui.followers.wording import tr
 from ui.spring.chart_picture import ChartPicture
@@ -18,8 +19,6 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QShowEvent
 
     from ui.session import Session
-
-FAMILY = "follower.family"
 
 
 class FollowersPage(ViewPage):
@@ -58,11 +57,16 @@ class FollowersPage(ViewPage):
 
     def _show(self, state: State) -> None:
         self._stale = False
-        key = self.words.key
+        key, need = self.words.key, need_of(self.words.key, self.line())
+        self.reset_button.setVisible(need is None and self.kinds[key].picture)
+        self.read_out.setVisible(need is None)
+        if need is not None:
+            self._missing = need.field
+            self.waiting.tell(need.sentence.replace("{", "{{").replace("}", "}}"), need.field)
+            self.show_only(self.waiting)
+            return
         view = self._view(key)
         self.show_only(view)
-        self.reset_button.setVisible(self.kinds[key].picture)
-        self.read_out.setVisible(self.kinds[key].picture)
         if isinstance(view, ChartPicture):
             view.show_state(state, self.session.line, None)
         else:
@@ -73,6 +77,10 @@ class FollowersPage(ViewPage):
             view: Any = made(key, self.session)
             self.made[key] = view
             self.stack.addWidget(view)
+            before: QWidget = self.reset_button
+            for each in getattr(view, "focus_chain", None) or (view.scale,):
+                QWidget.setTabOrder(before, each)  # made last, it would come last in the window
+                before = each
             view.said.connect(self._say_read)
             wanted = getattr(view, "field_wanted", None)
             if wanted is not None:
@@ -88,7 +96,9 @@ class FollowersPage(ViewPage):
     @override
     def say_how_to_read(self) -> None:
         if self.words.key == "match":
-            self.read_out.setText(tr("Walk the cells with the arrow keys; the reason of each stands beneath."))
+            self.read_out.setText(
+                tr("Arrow keys walk the cells; the reason of each stands beneath, Page Down scrolls it.")
+            )
         else:
             super().say_how_to_read()
 
@@ -105,7 +115,7 @@ class FollowersPage(ViewPage):
     # Going
 
     def _fill(self) -> None:
-        self.go_to(FAMILY)
+        self.go_to(self._missing)
 
     def go_to(self, field: str) -> None:
         """Put the focus into a field of the panel."""
