@@ -19,9 +19,9 @@ from loadbench.job.model import Job
 from loadbench.job.stated import mark_of
 from loadbench.report.book.coil_cells import coil_cell
 from loadbench.report.book.coils_sheet import KEPT
+from loadbench.report.book.figures import ELSEWHERE
 from loadbench.report.book.formulas import member_cell
 from loadbench.report.book.inputs import cell_name
-from loadbench.report.motion_words import MOTION_FIGURES
 from loadbench.report.workbook import workbook_bytes
 from loadbench.units import Kind, Style, parse, to_display
 
@@ -129,13 +129,13 @@ def named_figures(analysis: Analysis) -> dict[str, Figure]:
         f"{line.name}_{name}": figure
         for line in analysis.lines
         for name, figure in line.figures.items()
-        if name not in MOTION_FIGURES
+        if name not in ELSEWHERE
     }
     for line in analysis.lines:
         for place, member in enumerate(line.members):
             found |= {member_cell(line, place, name): figure for name, figure in member.figures.items()}
     if analysis.has_lines:
-        found |= {f"worst_{name}": each for name, each in analysis.figures.items() if name not in MOTION_FIGURES}
+        found |= {f"worst_{name}": each for name, each in analysis.figures.items() if name not in ELSEWHERE}
     return found
 
 

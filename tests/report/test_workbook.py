@@ -30,7 +30,8 @@ from tests.report.recalculated import book_of, opened
 
 ROOT = Path(__file__).parents[2]
 FILES = [*sorted((ROOT / "samples").glob("*.loadbench.json")), ROOT / "tests/job/data/example.loadbench.json"]
-SHEETS = ["Summary", "Job", "Figures", "Readings", "Fit", "Load line", "Interpolation", "Slopes"]
+SHEETS = ["Summary", "Job", "Figures", "Readings", "Fit", "Load line", "Followers"]
+SHEETS += ["Before it goes in", "Interpolation", "Slopes"]
 SHEETS += ["Findings", "Rules changed", "Cautions", "Sources"]
 
 

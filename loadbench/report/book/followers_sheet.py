@@ -69,4 +69,3 @@ def _write_as_exported(sheet: Sheet, of: FollowerCells, line: LineAnalysis) -> N
     for place, text in enumerate(told, 1):
         sheet.text(sheet.row + place, CHAPTER, text, "note")
     sheet.at.print_area(0, 0, sheet.row + len(told), NAME - 1)
-    sheet.at.freeze_panes(1, VALUE)
