@@ -16,8 +16,11 @@ from PySide6.QtWidgets import QApplication, QWidget
 from loadbench.findings.match.match import match_of
 from loadbench.findings.match.result import Criterion, Kit
 from loadbench.job.files import open_job
+from loadbench.job.model import Job
 from loadbench.job.reading_in import job_from_text
 from loadbench.units import Style
+from tests.ui.lengthened import everything_longer
+from tests.ui.test_fitting import cut, sideways
 from ui.followers.axle_view import AxleView
 from ui.followers.contact_view import ContactView
 from ui.followers.match_view import MatchView
@@ -25,12 +28,13 @@ from ui.followers.plunger_view import PlungerView
 from ui.pages.followers_page import FollowersPage
 from ui.palette import colours
 from ui.session import Session
+from ui.settings import Settings
 from ui.theme import Choice, theme
+from ui.window import MainWindow
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
-    from loadbench.job.model import Job
 
 SAMPLES = Path(__file__).parents[3] / "samples"
 VIEWS = ("match", "contact", "axle", "plunger")
@@ -334,3 +338,55 @@ def test_tab_goes_from_the_words_into_the_view(page: FollowersPage, qtbot: QtBot
             if at.isVisible() and at.focusPolicy() & Qt.FocusPolicy.TabFocus:
                 found.append(at.objectName())
         assert widget in found[:6]
+
+
+def shown_window(qtbot: QtBot, job: Job, width: int, height: int) -> MainWindow:
+    window = MainWindow(Session(job), Settings())
+    qtbot.addWidget(window, before_close_func=lambda made: made.session.undo_stack.setClean())
+    window.resize(width, height)
+    window.show()
+    window.show_page("followers")
+    qtbot.waitExposed(window)
+    return window
+
+
+def rested(qtbot: QtBot, window: MainWindow, key: str) -> None:
+    page = cast("FollowersPage", window.shell.page)
+    page.words.choose(key)
+    if key == "match":
+        settled(qtbot, page.made[key])
+    for _ in range(3):
+        QApplication.processEvents()
+        window.grab()
+
+
+@pytest.mark.parametrize("job", [sample("solid-roller-1000-lbf"), Job(title="", units="inch-pound")])
+def test_d50_texts_two_fifths_longer_are_not_cut(qtbot: QtBot, job: Job) -> None:
+    with everything_longer():
+        window = shown_window(qtbot, job, 1280, 800)
+        for key in VIEWS:
+            rested(qtbot, window, key)
+            assert (window.width(), window.height()) == (1280, 800)
+            assert cut(window.shell.stack) == []
+            assert sideways(window) == []
+
+
+def test_d20_every_view_is_whole_in_a_small_window(qtbot: QtBot) -> None:
+    window = shown_window(qtbot, sample("short-travel-hydraulic-roller"), 1024, 640)
+    for key in VIEWS:
+        rested(qtbot, window, key)
+        assert (window.width(), window.height()) == (1024, 640)
+        assert cut(window.shell.stack) == []
+        assert sideways(window) == []
+
+
+def test_every_word_of_a_level_fits_its_cell(qtbot: QtBot) -> None:
+    window = shown_window(qtbot, sample("short-travel-hydraulic-roller"), 1280, 800)
+    rested(qtbot, window, "match")
+    grid = cast("FollowersPage", window.shell.page).made["match"].grid
+    letters, room = grid.fontMetrics(), grid.iconSize().width() + 10
+    for row in range(grid.model().rowCount()):
+        for column in range(grid.model().columnCount()):
+            word = str(grid.model().index(row, column).data())
+            assert letters.horizontalAdvance(word) + room <= grid.columnWidth(column), word
+            assert grid.rowHeight(row) >= 24
