@@ -74,7 +74,7 @@ CHANGED: dict[str, dict[str, Any]] = {
     ("name", "style"),
     [
         pytest.param("more friction", Style.INCH_POUND, marks=pytest.mark.strength),
-        ("another height and lift", Style.METRIC),
+        pytest.param("another height and lift", Style.METRIC, marks=pytest.mark.strength),
         pytest.param("more friction than seat load", Style.METRIC, marks=pytest.mark.strength),
     ],
 )

@@ -87,7 +87,8 @@ def test_what_is_live_and_what_is_as_at_export_is_marked() -> None:
 
 
 @QUIET
-@pytest.mark.parametrize("style", [pytest.param(Style.INCH_POUND, marks=pytest.mark.strength), Style.METRIC])
+@pytest.mark.strength
+@pytest.mark.parametrize("style", list(Style))
 def test_it_recalculates_as_it_is_and_the_live_cells_follow(style: Style, tmp_path: Path) -> None:
     subject = moving()
     changes = {

@@ -32,7 +32,7 @@ from tests.report.recalculated import (
 )
 
 ENDS = "progressive with repeats, beyond its ends"
-EVERYDAY = ("five readings", "lines", "nest by its wires")
+EVERYDAY = ("lines",)
 OFTEN = [pytest.param(name, marks=() if name in EVERYDAY else pytest.mark.strength) for name in CASES]
 QUIET = pytest.mark.filterwarnings("ignore::DeprecationWarning", "ignore::FutureWarning", "ignore::RuntimeWarning")
 

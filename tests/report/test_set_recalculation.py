@@ -35,7 +35,7 @@ Wanted = tuple[str, str, str, float | str | None, Kind | None]
 """A value of the program: sheet, row by its first text, start of the column's head, value, kind."""
 
 QUIET = pytest.mark.filterwarnings("ignore::DeprecationWarning", "ignore::FutureWarning", "ignore::RuntimeWarning")
-EVERYDAY = ("sixteen with a plan",)
+EVERYDAY: tuple[str, ...] = ()
 OFTEN = [pytest.param(name, marks=() if name in EVERYDAY else pytest.mark.strength) for name in SETS]
 WORDS = {Level.CLEAR: "pass", Level.STOP: "fail"}
 

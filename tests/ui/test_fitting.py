@@ -18,7 +18,9 @@ from ui.window import MainWindow
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
-PAGES = ("bench", "readings", "followers", "setting")
+PAGES = ("bench", "readings")
+ASKED = (*PAGES, *(pytest.param(page, marks=pytest.mark.strength) for page in ("followers", "setting")))
+"""Those of the everyday run, and with the long tests the others too."""
 
 
 def cut(window: QWidget) -> list[str]:
@@ -65,7 +67,7 @@ def long_window(qtbot: QtBot, request: pytest.FixtureRequest) -> Iterator[MainWi
         made.deleteLater()
 
 
-@pytest.mark.parametrize("page", PAGES)
+@pytest.mark.parametrize("page", ASKED)
 def test_d50_texts_two_fifths_longer_are_not_cut(long_window: MainWindow, page: str) -> None:
     long_window.show_page(page)
     settle(long_window, 1280, 800)
@@ -75,7 +77,7 @@ def test_d50_texts_two_fifths_longer_are_not_cut(long_window: MainWindow, page: 
     assert cut(long_window) == []
 
 
-@pytest.mark.parametrize("page", PAGES)
+@pytest.mark.parametrize("page", ASKED)
 def test_d20_a_squeezed_page_wraps_its_tools(window: MainWindow, page: str) -> None:
     window.show_page(page)
     settle(window, 1024, 640)

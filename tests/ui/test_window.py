@@ -45,7 +45,9 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
 HEIGHT = "spring.installed_height"
-PAGES = ("bench", "readings", "followers", "setting")
+PAGES = ("bench", "readings")
+ASKED = (*PAGES, *(pytest.param(page, marks=pytest.mark.strength) for page in ("followers", "setting")))
+"""Those of the everyday run, and with the long tests the others too."""
 
 
 def another(qtbot: QtBot) -> MainWindow:
@@ -99,7 +101,7 @@ def test_d15_reset_layout_is_a_command(window: MainWindow) -> None:
     assert (window.width(), window.height()) == (1280, 800)
 
 
-@pytest.mark.parametrize("page", PAGES)
+@pytest.mark.parametrize("page", ASKED)
 def test_d20_every_page_works_at_1024_by_640(window: MainWindow, page: str) -> None:
     window.show_page(page)
     window.resize(1024, 640)
@@ -125,7 +127,7 @@ def cut_labels(window: MainWindow) -> list[str]:
     return cut
 
 
-@pytest.mark.parametrize("page", PAGES)
+@pytest.mark.parametrize("page", ASKED)
 @pytest.mark.parametrize("style", list(Style))
 def test_d20_nothing_is_cut_or_scrolls_sideways_at_1280_by_800(window: MainWindow, page: str, style: Style) -> None:
     window.session.set_style(style)
@@ -136,7 +138,7 @@ def test_d20_nothing_is_cut_or_scrolls_sideways_at_1280_by_800(window: MainWindo
     assert cut_labels(window) == []
 
 
-@pytest.mark.parametrize("page", PAGES)
+@pytest.mark.parametrize("page", ASKED)
 def test_d21_half_as_large_a_font_again_cuts_nothing(window: MainWindow, page: str) -> None:
     before = QApplication.font()
     larger = QApplication.font()
@@ -299,7 +301,7 @@ def test_d32_boxes_only_for_decisions_and_every_button_a_verb() -> None:
     assert standard == []
 
 
-@pytest.mark.parametrize("page", PAGES)
+@pytest.mark.parametrize("page", ASKED)
 def test_d53_f1_opens_the_pages_topic(window: MainWindow, page: str, qtbot: QtBot) -> None:
     window.show_page(page)
     qtbot.keyClick(window, Qt.Key.Key_F1)

@@ -376,7 +376,9 @@ def test_a_lift_without_loads_is_shown_and_the_forces_wait(opened: Open) -> None
     assert not page.sweeper.busy
 
 
-@pytest.mark.parametrize("make", [empty, no_masses, pair])
+@pytest.mark.parametrize(
+    "make", [pair, *(pytest.param(each, marks=pytest.mark.strength) for each in (empty, no_masses))]
+)
 def test_no_job_breaks_a_view(opened: Open, make: Callable[[], Job]) -> None:
     window = opened(make())
     for style in Style:
@@ -390,7 +392,7 @@ def test_no_job_breaks_a_view(opened: Open, make: Callable[[], Job]) -> None:
 # Room and names
 
 
-@pytest.mark.parametrize("style", list(Style))
+@pytest.mark.parametrize("style", [Style.INCH_POUND, pytest.param(Style.METRIC, marks=pytest.mark.strength)])
 def test_d20_nothing_is_cut_at_1280_by_800(swept: MotionPage, style: Style) -> None:
     window = swept.window()
     assert isinstance(window, MainWindow)
@@ -425,7 +427,7 @@ def test_the_table_keeps_the_height_that_it_was_given(swept: MotionPage, opened:
     assert abs(other.splitter.sizes()[1] - given) <= 2
 
 
-@pytest.mark.parametrize("make", [pair, empty])
+@pytest.mark.parametrize("make", [pair, pytest.param(empty, marks=pytest.mark.strength)])
 def test_d50_texts_two_fifths_longer_are_not_cut(opened: Open, make: Callable[[], Job]) -> None:
     with everything_longer():
         window = opened(make())

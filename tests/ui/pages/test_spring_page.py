@@ -169,7 +169,14 @@ def test_a_member_without_wire_waits_for_its_own_field(opened: Open) -> None:
     assert page._missing.startswith("spring.coils.1.")
 
 
-@pytest.mark.parametrize("make", [bad, single, beehive, pair, lambda: Job(title="", units="metric")])
+def bare() -> Job:
+    """Nothing but its units."""
+    return Job(title="", units="metric")
+
+
+@pytest.mark.parametrize(
+    "make", [pair, *(pytest.param(each, marks=pytest.mark.strength) for each in (bad, single, beehive, bare))]
+)
 def test_no_job_breaks_a_view(opened: Open, make: Callable[[], Job]) -> None:
     window = opened(make())
     page = page_of(window)
@@ -244,7 +251,7 @@ def test_the_shown_page_follows_every_edit_and_the_line(opened: Open) -> None:
 
 
 @pytest.mark.parametrize("key", VIEWS)
-@pytest.mark.parametrize("style", list(Style))
+@pytest.mark.parametrize("style", [Style.INCH_POUND, pytest.param(Style.METRIC, marks=pytest.mark.strength)])
 def test_d20_nothing_is_cut_at_1280_by_800(opened: Open, key: str, style: Style) -> None:
     window = opened(pair())
     page = page_of(window)
@@ -261,7 +268,7 @@ def test_d20_nothing_is_cut_at_1280_by_800(opened: Open, key: str, style: Style)
         assert not page.table.horizontalScrollBar().isVisible()
 
 
-@pytest.mark.parametrize("make", [pair, lambda: Job(title="", units="inch-pound")])
+@pytest.mark.parametrize("make", [pair, pytest.param(bare, marks=pytest.mark.strength)])
 def test_d50_texts_two_fifths_longer_are_not_cut(opened: Open, make: Callable[[], Job]) -> None:
     with everything_longer():
         window = opened(make())
