@@ -7,6 +7,7 @@ the pin as two edges. Real ears hold it stiffer, so that the bending told here i
 from __future__ import annotations
 
 import math
+import re
 from typing import NamedTuple
 
 import numpy as np
@@ -23,6 +24,16 @@ YIELDS = {
     "steel": 700e6,
 }
 """Yield strength of a pin's steel, Pa. Source: common practice, from memory; the maker's sheet comes first."""
+
+ALSO = {
+    "52100": "bearing steel", "100cr6": "bearing steel", "suj2": "bearing steel", "m2": "tool steel",
+    "d2": "tool steel", "h13": "tool steel", "8620": "case-hardened steel", "16mncr5": "case-hardened steel",
+    "4340": "hardened steel", "4140": "hardened steel", "42crmo4": "hardened steel",
+}  # fmt: skip
+"""Grades by their usual state in a pin. Source: common practice, from memory."""
+
+SOFTER = frozenset({"mild", "soft", "stainless", "unhardened", "annealed", "structural", "low"})
+"""Words of steels for which the plain figure would be too much."""
 
 
 class PinStress(NamedTuple):
@@ -79,7 +90,12 @@ def yield_of(material: str | None) -> tuple[str, float] | None:
     """Yield strength of a pin's steel from its text; the name that was understood, and Pa.
 
     Args:
-        material: as typed; None or another text gives None.
+        material: as typed; None, another text or a softer steel gives None: nothing is guessed.
     """
-    plain = " ".join((material or "").strip().lower().replace("case hardened", "case-hardened").split())
-    return next(((name, value) for name, value in YIELDS.items() if name in plain), None)
+    words = re.findall(r"[a-z0-9]+", (material or "").lower())
+    if SOFTER & set(words):
+        return None
+    plain = f" {' '.join(words)} "
+    graded = next((ALSO[word] for word in words if word in ALSO), None)
+    name = graded or next((each for each in YIELDS if f" {each.replace('-', ' ')} " in plain), None)
+    return None if name is None else (name, YIELDS[name])

@@ -6,6 +6,7 @@ Lists for boundary lubrication and lists for oil-fed bearings differ by up to tw
 from __future__ import annotations
 
 import functools
+import re
 import tomllib
 from dataclasses import dataclass
 from importlib import resources
@@ -73,7 +74,10 @@ def swinging_speed(diameter: Real, swing: Real, frequency: Real) -> tuple[Floats
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BushLimits:
-    """What one list says of a bush's material: Pa, m/s, W/m2; None where it says nothing. `fed` for oil-fed lists."""
+    """What one list says of a bush's material: Pa, m/s, W/m2; None where it says nothing. `fed` for oil-fed lists.
+
+    A list that gives a range has its upper end in `pressure` and `speed`, its lower end in the two `..._from`.
+    """
 
     id: str
     words: tuple[str, ...]
@@ -84,6 +88,8 @@ class BushLimits:
     pv: float | None
     source: str
     seen: str
+    pressure_from: float | None = None
+    speed_from: float | None = None
 
 
 @functools.cache
@@ -98,7 +104,8 @@ def bush_lists() -> tuple[BushLimits, ...]:
         BushLimits(
             id=row["id"], words=tuple(row["words"]), label=row["label"], fed=row["fed"],
             pressure=si(row.get("pressure")), speed=row.get("speed"), pv=si(row.get("pv")),
-            source=row["source"], seen=row["seen"],
+            source=row["source"], seen=row["seen"], pressure_from=si(row.get("pressure_from")),
+            speed_from=row.get("speed_from"),
         )
         for row in tomllib.loads(text)["bush"]
     )  # fmt: skip
@@ -112,11 +119,13 @@ def bush_limits(material: str | None, *, fed: bool) -> BushLimits | None:
         fed: with pressure oil, from the oil-fed lists; else from those for boundary lubrication.
 
     Returns:
-        The row; None where no list of that kind speaks of it.
+        The row; None where no list of that kind speaks of it. What the text names most closely decides which material
+        is meant, over all lists, so that a list that lacks it never answers with another bronze.
     """
-    plain = " ".join((material or "").strip().lower().replace("-", " ").replace("aluminum", "aluminium").split())
-    if not plain:
+    words = re.findall(r"[a-z0-9]+", (material or "").lower().replace("aluminum", "aluminium"))
+    plain = f" {' '.join(words)} "
+    named = [word for row in bush_lists() for word in row.words if f" {word} " in plain]
+    if not named:
         return None
-    rows = [row for row in bush_lists() if row.fed == fed]
-    exact = next((row for row in rows if plain in row.words), None)
-    return exact or next((row for row in rows if any(word in plain for word in row.words)), None)
+    meant = max(named, key=len)
+    return next((row for row in bush_lists() if row.fed == fed and meant in row.words), None)

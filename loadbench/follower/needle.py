@@ -6,6 +6,8 @@ p = 10/3. ISO 281 and ISO 76 speak in mm and N; here everything is SI.
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from loadbench.arrays import Floats, Real
@@ -102,7 +104,7 @@ def checked_count(count: float, diameter: float, pitch_diameter: float) -> int:
         own derivation.
     """
     most = most_needles(diameter, pitch_diameter)
-    if count != int(count) or count < 1:
+    if not math.isfinite(count) or count != int(count) or count < 1:
         raise InputError(f"{count:g} needles", expected="a whole number", place=Place(field="count"))
     if count > most:
         what = f"{int(count)} needles do not fit round the axle"

@@ -72,7 +72,7 @@ def life_factor(kappa: Real, contamination: Real, fatigue_limit: Real, load: Rea
 
 
 def additive_factor(kappa: Real, contamination: Real, fatigue_limit: Real, load: Real) -> Floats:
-    """Life factor aISO with a proven extreme-pressure additive: kappa below 1 may count as 1, aISO at most 3.
+    """Life factor aISO with a proven extreme-pressure additive: kappa below 1 may count as 1.
 
     Args:
         kappa: viscosity ratio.
@@ -81,7 +81,7 @@ def additive_factor(kappa: Real, contamination: Real, fatigue_limit: Real, load:
         load: P, N.
 
     Returns:
-        aISO.
+        aISO: at most 3 by the additive, and never less than without it.
 
     Raises:
         InputError: a contamination factor under 0.2, where the standard does not allow it.
@@ -94,7 +94,7 @@ def additive_factor(kappa: Real, contamination: Real, fatigue_limit: Real, load:
         raise InputError("an additive counted in dirty oil", expected="a contamination factor of 0.2 or above")
     plain = life_factor(k, contamination, fatigue_limit, load)
     raised = np.minimum(life_factor(np.ones_like(k), contamination, fatigue_limit, load), MOST_WITH_ADDITIVE)
-    return np.asarray(np.where(k < 1, raised, plain))
+    return np.asarray(np.where(k < 1, np.fmax(plain, raised), plain))
 
 
 def fatigue_limit_load(static_rating: Real) -> Floats:
