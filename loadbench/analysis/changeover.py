@@ -113,7 +113,7 @@ def changeover_of(line: LineAnalysis) -> ChangeOverShown | None:
     )
     (count, diameter, length, axle), (bore, long), typical = sizes
     material = line.stated.value("follower.bush.material")
-    fed = line.stated.value("follower.oil_feed") != "splash"
+    fed = line.stated.value("follower.oil_feed") == "pressure"
     row = bush_limits(material or "tin bronze", fed=fed) or bush_limits("bronze", fed=fed)
     more = () if material else ("a bush of tin bronze",)
     wanted = line.stated.value("duty.life_hours")

@@ -18,7 +18,8 @@ from loadbench.analysis.motion.held_lift import Same
 from loadbench.analysis.motion.result import MotionAnalysis
 from loadbench.arrays import Floats
 from loadbench.errors import InputError
-from loadbench.follower import axle_pin, bush, journal, needle, needle_oil
+from loadbench.follower import axle_pin, bush, needle, needle_oil
+from loadbench.follower.bush_film import Oiled, film_over_turn
 from loadbench.units import Kind
 
 LABELS: dict[str, tuple[str, FigureKind]] = {
@@ -252,17 +253,15 @@ def _bush_films(
 
 
 def _film(each: Turning, sizes: tuple[float, float, float], oil: OilStated) -> tuple[float, str]:
-    """Least film at the highest load, m; zero, and why, where the load is beyond the tables."""
-    bore, length, clearance = sizes
-    place = int(np.argmax(each.load))
-    load, spin = float(each.load[place]), float(each.spin[place])
-    if load <= 0 or spin <= 0 or oil.dynamic is None:
+    """Thinnest film of the cycle, m, and what to say of it."""
+    if not np.any(each.load > 0) or not np.any(each.spin) or oil.dynamic is None:
         return math.nan, "Nothing turns or nothing presses."
-    number = float(journal.sommerfeld(oil.dynamic, spin / (2 * math.pi), load, bore / 2, clearance, length))
-    found = float(journal.journal(number, length / bore).film)
-    if math.isfinite(found):
-        return found * clearance, oil.note
-    return 0.0, f"Less than 3 % of the clearance would be left: no film is told there. {oil.note}".strip()
+    found = film_over_turn(np.maximum(each.load, 0.0), each.spin, Oiled(*sizes, oil.dynamic, BUSH_ROUGHNESS))
+    if bool(found.inside):
+        return float(found.film), oil.note
+    return float(
+        found.film
+    ), f"So thin that it lies below the tables; there it falls as fast as load rises. {oil.note}".strip()
 
 
 # Pin

@@ -112,9 +112,9 @@ def test_every_rule_of_physics_has_its_case() -> None:
     ("bore", "length", "idle_share", "expected"),
     [
         ("20 mm", "20 mm", 0.5, "clear"),
-        ("14 mm", "20 mm", 0.21, "watch"),
-        ("14 mm", "20 mm", 0.20, "clear"),
-        ("14 mm", "20 mm", None, "clear"),
+        ("13 mm", "20 mm", 0.21, "watch"),
+        ("13 mm", "20 mm", 0.20, "clear"),
+        ("13 mm", "20 mm", None, "clear"),
     ],
 )
 def test_a_bush_at_idle(bore: str, length: str, idle_share: float | None, expected: str) -> None:
