@@ -120,8 +120,7 @@ def _unstated_material(view: View) -> str:
 def flat_hydraulic_max(told: Told) -> Iterator[Finding]:
     """A flat hydraulic tappet, iron on iron, quoted at a ratio of 1.6."""
     if told.view.family == "flat-tappet-hydraulic":
-        who = f"a flat hydraulic tappet{_unstated_material(told.view)}"
-        yield _flat(told, told.view.book.limit("flat-hydraulic-max"), who)
+        yield _flat(told, told.view.book.limit("flat-hydraulic-max"), "a flat hydraulic tappet")
 
 
 @verdict("flat-solid-max")
@@ -132,7 +131,7 @@ def flat_solid_max(told: Told) -> Iterator[Finding]:
         row = solid_row(view.line.stated)
         who = "a flat solid tappet of tool steel" if row == "tool-steel" else "a flat solid tappet"
         limit = view.book.limit("flat-solid-max", row)
-        yield _flat(told, limit, f"{who}{_unstated_material(view)}")
+        yield _flat(told, limit, who)
 
 
 @verdict("standard-travel-max")
