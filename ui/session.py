@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 from weakref import WeakMethod
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QElapsedTimer, QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 from typing_extensions import override
 
@@ -90,7 +90,9 @@ class Session(QObject):
         self._previewed: dict[str, Any] | None = None
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._timer.setInterval(PREVIEW_MS)
+        self._shown = (
+            QElapsedTimer()
+        )  # since the last preview was shown: the next one comes no sooner than one interval
         self._timer.timeout.connect(self._show_preview)
 
     # The job on the table
@@ -226,7 +228,8 @@ class Session(QObject):
                 continue
         self._previewed = kept
         if not self._timer.isActive():
-            self._timer.start()
+            gone = self._shown.elapsed() if self._shown.isValid() else PREVIEW_MS
+            self._timer.start(max(PREVIEW_MS - gone, 0))
 
     def drop_preview(self) -> None:
         """Back to what is committed."""
@@ -259,6 +262,7 @@ class Session(QObject):
             job = replaced_all(self._job, self._previewed)
         except InputError:
             return
+        self._shown.start()
         if job != self.state.job:
             self.state = state_of(job, self.shop, self.runs)
             self.changed.emit(self.state)

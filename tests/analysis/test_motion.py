@@ -12,6 +12,7 @@ import pytest
 from loadbench.analysis import Analysis, analyse
 from loadbench.analysis.dynamic_runs import fully_analysed
 from loadbench.analysis.motion.dynamics import FIGURES, run_dynamics, swept_speeds
+from loadbench.analysis.motion.result import MotionAnalysis
 from loadbench.job.edits import replaced_all
 from loadbench.job.model import Job
 from loadbench.job.reading_in import job_from_text
@@ -178,6 +179,33 @@ def test_dynamic_figures_join_the_line_and_the_job() -> None:
 def test_more_load_moves_separation_up() -> None:
     low, high = (analyse(job(**{"spring.readings.0.load": load})) for load in ("170 lbf", "230 lbf"))
     assert value(high, "separation_speed") > value(low, "separation_speed")
+
+
+def test_two_turns_from_a_sweep_nearby_are_nearly_the_whole_of_it() -> None:
+    """What a picture shows while a hand drags: four steps of 0.002 in, each from the one before, against a sweep anew."""
+    speeds = np.arange(3000.0, 6001.0, 500.0) * RPM
+
+    def motion(step: int) -> MotionAnalysis:
+        return analyse(job(**{"spring.installed_height": f"{1.900 - 0.002 * step:.3f} in"})).lines[0].motion
+
+    before = run_dynamics(motion(0), speeds, refine=False)
+    assert before is not None
+    for step in range(1, 5):
+        near = run_dynamics(motion(step), speeds, start=before.found, refine=False, turns=2)
+        assert near is not None
+        before = near
+    whole = run_dynamics(motion(4), speeds, refine=False)
+    assert whole is not None
+    assert before.found.turns.max() == 2
+    settled = whole.found.periodic & before.found.periodic
+    assert settled.sum() > 3
+    scale = whole.found.peak_force[settled]
+    for name in ("peak_force", "least_force"):
+        near_force, force = (getattr(each.found, name)[settled] for each in (before, whole))
+        assert np.abs(near_force - force) / scale == pytest.approx(0.0, abs=5e-3)
+    other = run_dynamics(motion(0), speeds[:-1], start=before.found, refine=False, turns=2)
+    assert other is not None  # no start at these speeds: followed to the end
+    assert other.found.periodic.sum() >= settled.sum() - 1
 
 
 def test_swept_speeds_hold_the_limit() -> None:

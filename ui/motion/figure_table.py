@@ -120,6 +120,11 @@ class FigureTable(CoilTable):
         self._go_back(*place)
 
     @override
+    def _size_columns(self) -> None:
+        if self.figures.figures.rows:  # none before the first sweep
+            super()._size_columns()
+
+    @override
     def open_formula(self, coil: str, name: str) -> CoilFormulaPane:
         if self.pane is None:
             self.pane = MotionFormulaPane(self.session, self)

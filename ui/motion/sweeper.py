@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,13 @@ if TYPE_CHECKING:
 
 IDLE_MS = 300
 """Without an edit for so long, the bands are looked for."""
+
+DRAG_TURNS = 2
+"""A quick sweep that follows a hand goes on from the one before for so many turns."""
+
+TURN_S = 0.001
+"""While a sweep follows the hand, Python goes from thread to thread as often as this, s: at its usual 5 ms each of the
+sweep's few returns from the compiled loop waits longer for the window than the loop takes."""
 
 QUICK, BANDS, INPUTS = "quick", "bands", "inputs"
 
@@ -55,6 +63,7 @@ class Sweeper(QObject):
         self.failure = ""
         self.share = 0.0
         self.doing = ""
+        self._usual = sys.getswitchinterval()
         self._held: dict[str, Held] = {}
         self._asked: tuple[str, Key] | None = None  # the line and key of the work under way
         self._stopped: Key | None = None  # what the user stopped, or what failed
@@ -95,6 +104,11 @@ class Sweeper(QObject):
         return self._desk.busy
 
     @property
+    def tracking(self) -> bool:
+        """Whether a quick sweep is under way that goes on from one that is on show: the next picture is soon there."""
+        return self.busy and self.doing == QUICK and self.held is not None
+
+    @property
     def stopped(self) -> bool:
         """Whether the user stopped the work on what is stated now."""
         return not self.failure and self._stopped is not None and self._stopped == self._key()
@@ -115,11 +129,18 @@ class Sweeper(QObject):
 
     def set_live(self, live: bool) -> None:
         """Follow the job from now on, or not; work under way for nobody is dropped."""
-        self.live = live
+        if live is not self.live:
+            self.live = live
+            self._take_turns(often=live)
         if live:
             self.follow()
         else:
             self._drop()
+
+    def _take_turns(self, *, often: bool) -> None:
+        if often:
+            self._usual = sys.getswitchinterval()
+        sys.setswitchinterval(min(TURN_S, self._usual) if often else self._usual)
 
     def want_inputs(self, wanted: bool) -> None:
         """Whether somebody looks at what each input does."""
@@ -197,11 +218,12 @@ class Sweeper(QObject):
         self.doing, self._asked, self.share = what, (line.name, key), 0.0
         motion, start = line.motion, None if held is None else held.dynamics.found
         parts = mass_parts(line.figures["referred_mass"]) if what == INPUTS else {}
+        turns = DRAG_TURNS if what == QUICK and self.session.previewing else None
 
         def work(progress: Progress) -> object:
             if what == INPUTS and start is not None:
                 return onset_sensitivity(motion, start.speeds, parts, progress=progress)
-            return run_dynamics(motion, start=start, refine=what == BANDS, progress=progress)
+            return run_dynamics(motion, start=start, refine=what == BANDS, turns=turns, progress=progress)
 
         self._desk.start(work)
         self.begun.emit()

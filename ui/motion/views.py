@@ -27,6 +27,8 @@ class MotionView:
     needs_gear: bool = True
     has_speed: bool = True
     wants_inputs: bool = False
+    of_sweep: bool = False
+    """Whether all that it shows is of the last sweep: an edit changes nothing before the next one is there."""
 
     def make(self, session: Session) -> MotionPicture:
         """The view, made now."""
@@ -59,6 +61,7 @@ def views() -> tuple[MotionView, ...]:
             tip=tr("The contact force over speed and cam angle, and where contact is lost"),
             groups=("dynamic",),
             place="ui.motion.map_view:MapView",
+            of_sweep=True,
         ),
         MotionView(
             key="speeds",

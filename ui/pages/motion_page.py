@@ -70,7 +70,8 @@ class MotionPage(ViewPage):
 
     def _connect(self) -> None:
         session = self.session
-        for signal in (session.changed, session.styled, session.line_chosen):
+        session.changed.connect(self._edited)
+        for signal in (session.styled, session.line_chosen):
             signal.connect(self._follow)
         session.loaded.connect(self._loaded)
         self.sweeper.changed.connect(self._follow)
@@ -87,6 +88,15 @@ class MotionPage(ViewPage):
         self.say_how_to_read()
 
     # Showing
+
+    def _edited(self, _state: object) -> None:
+        """An edit; while a hand drags, the map is drawn once for each sweep and not for each edit as well."""
+        kind = self.kinds[self.words.key]
+        if kind.of_sweep and self.sweeper.tracking and self.view is self.made.get(kind.key) and self.isVisible():
+            if not self._grey.isActive():
+                self._grey.start()
+            return
+        self._follow()
 
     def _follow(self, _what: object = None) -> None:
         if not self.isVisible():
@@ -139,7 +149,10 @@ class MotionPage(ViewPage):
 
     def _time_grey(self, view: MotionPicture, seen: Seen) -> None:
         if seen.stale:
-            self._grey.start() if self.sweeper.busy else self._show_grey()
+            if not self.sweeper.busy:
+                self._show_grey()
+            elif not self._grey.isActive():
+                self._grey.start()
         else:
             self._grey.stop()
             view.set_grey(False)

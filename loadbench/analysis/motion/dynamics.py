@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
@@ -59,6 +60,7 @@ def run_dynamics(
     *,
     start: Sweep | None = None,
     refine: bool = True,
+    turns: int | None = None,
     progress: Callable[[float], None] | None = None,
 ) -> Dynamics | None:
     """Sweep a line's gear, find the bands of lost contact, and tell what is found at the speed limit.
@@ -68,6 +70,8 @@ def run_dynamics(
         speeds: engine speeds, rad/s, rising; None for the usual ones.
         start: a sweep at the same speeds of nearly the same gear.
         refine: narrow the bands' edges and look for their causes.
+        turns: most turns that are followed from `start`, for a picture that follows a hand: a speed that had settled
+            there counts as settled; None, or without a start at these speeds: until each turn is like the one before.
         progress: told the share done; may raise to stop the work.
 
     Returns:
@@ -82,7 +86,12 @@ def run_dynamics(
     def again(gear: Gear, some: Floats) -> Sweep:
         return _sweep(dynamic, gear, some, None, lambda _share: tell(0.9))
 
-    found = _sweep(dynamic, dynamic.gear, at, start, lambda share: tell(0.8 * share))
+    near = start if start is not None and np.array_equal(start.speeds, at) else None
+    found = _sweep(
+        dynamic, dynamic.gear, at, near, lambda share: tell(0.8 * share), None if near is None else turns
+    )  # fmt: skip
+    if near is not None and turns is not None:
+        found = replace(found, periodic=found.periodic | near.periodic)
 
     def bands_of(*, at_tip: bool) -> tuple[LossBand, ...]:
         if not refine:
@@ -99,11 +108,16 @@ def run_dynamics(
 
 
 def _sweep(
-    dynamic: Dynamic, gear: Gear, speeds: Floats, start: Sweep | None, progress: Callable[[float], None]
+    dynamic: Dynamic,
+    gear: Gear,
+    speeds: Floats,
+    start: Sweep | None,
+    progress: Callable[[float], None],
+    turns: int | None = None,
 ) -> Sweep:
     return sweep(
         gear, dynamic.lift, speeds, lash=dynamic.lash, window=dynamic.window, closing=dynamic.closing, start=start,
-        progress=progress,
+        turns=turns, progress=progress,
     )  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import sys
 import threading
 from collections.abc import Callable
 from pathlib import Path
@@ -57,7 +58,8 @@ def _coarse(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> 
 @pytest.fixture
 def opened(qtbot: QtBot) -> Open:
     def make(job: Job) -> MainWindow:
-        window = MainWindow(Session(job), Settings())
+        window = MainWindow(Session(job), Settings(), late=True)
+        window._soon.stop()  # the other pages are not wanted here
         qtbot.addWidget(window, before_close_func=lambda made: made.session.undo_stack.setClean())
         window.resize(1280, 800)
         window.show()
@@ -217,7 +219,45 @@ def test_dragging_is_followed_and_ends_at_the_last_height(
     quick = [each for each in calls if not each["refine"]]
     assert 1 <= len(quick) <= 13
     assert all(each["start"] is not None for each in quick)
+    assert all(each["turns"] == sweeper_module.DRAG_TURNS for each in quick)  # the hand is at it: a few turns do
     assert quick[-1]["gear"] == dynamic.gear
+
+
+def test_a_map_under_the_hand_is_drawn_once_for_each_sweep(
+    swept: MotionPage, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    swept.words.choose("map")
+    view = swept.made["map"]
+    drawn: list[object] = []
+    build = view.build_seen
+    monkeypatch.setattr(view, "build_seen", lambda seen, style: drawn.append(seen.dynamics) or build(seen, style))
+    for step in range(8):
+        swept.session.preview("spring.installed_height", f"{1.838 - 0.001 * step:.3f} in")
+        QTest.qWait(25)
+    qtbot.waitUntil(lambda: not swept.sweeper.stale, timeout=LONG)
+    assert drawn
+    assert len({id(each) for each in drawn}) == len(drawn)
+
+
+def test_threads_take_turns_more_often_only_while_the_page_is_on_show(swept: MotionPage) -> None:
+    window = swept.window()
+    assert isinstance(window, MainWindow)
+    assert sys.getswitchinterval() == pytest.approx(sweeper_module.TURN_S)
+    window.show_page("bench")
+    assert sys.getswitchinterval() > sweeper_module.TURN_S
+
+
+def test_the_map_may_be_the_first_view_before_any_sweep(
+    opened: Open, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    slow = Slow(monkeypatch)
+    page = page_of(opened(pair()))
+    page.words.choose("map")
+    assert page.view is page.made["map"]
+    assert page.table.figures.figures.rows == ()
+    slow.go.set()
+    qtbot.waitUntil(lambda: page.sweeper.held is not None, timeout=LONG)
+    assert page.table.figures.figures.rows
 
 
 class Slow:
