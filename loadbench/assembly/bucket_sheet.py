@@ -60,6 +60,8 @@ def bucket_rows(at: list[ValveAt], analysis: Analysis, problems: list[Problem]) 
         elif choice.buy:
             said = "Buy {shim}: lash {lash}."
         level = Level.CLEAR if choice.kept else Level.WATCH
+        if not choice.within:
+            level, said = Level.STOP, f"{said} No shim comes near the wanted lash: measure lash and old shim again."
         if row.found is not None and row.found <= 0:
             level, said = Level.STOP, f"No lash: the valve may be held open. {said}"
         rows[each.index] = replace(

@@ -10,6 +10,7 @@ import pytest
 from loadbench.analysis import analyse
 from loadbench.assembly.setting_result import SettingSheet, Way
 from loadbench.assembly.setting_sheet import setting_sheet, way_of
+from loadbench.findings.finding import Level
 from loadbench.job.reading_in import job_from_text
 from loadbench.units import Style
 
@@ -135,6 +136,16 @@ def test_a_count_below_zero_is_told_at_its_field() -> None:
     parts = {"bucket_shims_in_stock": ["2.6 mm"], "bucket_shim_counts": [-1]}
     found = sheet(follower={"family": "bucket"}, valve_gear=gear, valves=valves, **parts)
     assert [problem.place.field for problem in found.problems] == ["bucket_shim_counts.0"]
+
+
+@pytest.mark.parametrize(("lash", "level"), [("2.65 mm", Level.WATCH), ("3.50 mm", Level.STOP)])
+def test_a_lash_that_no_shim_reaches_is_told(lash: str, level: Level) -> None:
+    """Old 2.5 and found 0.3 mm give at most 2.75 mm, with the thinnest shim of 0.05."""
+    gear = {"lash": lash, "adjuster": {"at": "bucket-shim"}}
+    valves = [{"id": "1", "lash_found": "0.30 mm", "bucket_shim": "2.50 mm"}]
+    (row,) = sheet(follower={"family": "bucket"}, valve_gear=gear, valves=valves).rows
+    assert row.level is level
+    assert ("No shim comes near" in row.do.template) == (level is Level.STOP)
 
 
 def test_the_lever_tells_the_shortcuts_error() -> None:
