@@ -90,9 +90,7 @@ class Session(QObject):
         self._previewed: dict[str, Any] | None = None
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._shown = (
-            QElapsedTimer()
-        )  # since the last preview was shown: the next one comes no sooner than one interval
+        self._shown = QElapsedTimer()  # since the last preview; the next comes an interval later
         self._timer.timeout.connect(self._show_preview)
 
     # The job on the table

@@ -182,7 +182,7 @@ def test_more_load_moves_separation_up() -> None:
 
 
 def test_two_turns_from_a_sweep_nearby_are_nearly_the_whole_of_it() -> None:
-    """What a picture shows while a hand drags: four steps of 0.002 in, each from the one before, against a sweep anew."""
+    """What a picture shows while a hand drags: four steps of 0.002 in, each from the one before."""
     speeds = np.arange(3000.0, 6001.0, 500.0) * RPM
 
     def motion(step: int) -> MotionAnalysis:

@@ -12,11 +12,11 @@ from typing import Any
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 LIMITS = {"map_over_edit_ratio": 2.0, "edits_a_map": 1.2}
-"""A map may take as long as two edits without one: an edit is shown and painted in 16 ms, so there are 30 maps a second.
-And every edit that is shown gets its map. The maps a second themselves hang on what else the machine does."""
+"""A map may take as long as two edits without one: an edit is shown and painted in 16 ms, so there are 30 maps a
+second. And every edit that is shown gets its map. The maps a second themselves hang on what else the machine does."""
 
 EDITS, SECONDS, HAND_MS = 40, 4.0, 8
-"""Edits that are timed without a map; how long is dragged, and how often the hand moves: more often than any map is drawn."""
+"""Edits that are timed without a map; how long is dragged, and how often the hand moves: more often than maps come."""
 
 Drag = dict[str, float]
 

@@ -9,6 +9,7 @@ import pytest
 
 from loadbench.job.model import Job
 from ui.app import demo_job, dress
+from ui.motion.background import BackgroundSweep
 from ui.session import Session
 from ui.settings import Settings
 from ui.theme import Choice, theme
@@ -24,6 +25,7 @@ def _dressed(qapp: QApplication, _own_qt_settings: None) -> None:
     """The application as the program has it."""
     dress(qapp)
     theme().choose(Choice.LIGHT)
+    BackgroundSweep.wanted = False  # its own tests have it on
 
 
 @pytest.fixture

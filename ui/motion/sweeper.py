@@ -113,6 +113,10 @@ class Sweeper(QObject):
         """Whether the user stopped the work on what is stated now."""
         return not self.failure and self._stopped is not None and self._stopped == self._key()
 
+    def refuses(self, line: str, key: object) -> bool:
+        """Whether a line is swept here already, or the user stopped the work on what is stated of it."""
+        return key == self._stopped or (self.live and line == self.session.line)
+
     @property
     def slow(self) -> Slow | None:
         """The sweep of the line on show as a slow part of the window's state; None where it cannot be had."""
@@ -162,12 +166,21 @@ class Sweeper(QObject):
         asked = (self.session.line, key)
         if self.busy and (self._asked == asked or self.doing == QUICK):
             return  # a quick sweep is soon there, and is followed by that of the newest entries
+        self._adopt(key)
         held = self.held
         if held is not None and held.key == key:
             self._drop()
             self._idle.start()
         else:
             self._start(QUICK)
+
+    def _adopt(self, key: Key) -> None:
+        """Take what was worked out while the page was hidden."""
+        line, held = self.session.line, self.held
+        kept = self.session.runs.get(line)
+        if kept is not None and kept[0] == key and (held is None or held.key != key):
+            self._held[line] = Held(key, kept[1], refined=True)
+            self.changed.emit()
 
     def again(self) -> None:
         """Go on with what was stopped."""

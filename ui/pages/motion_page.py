@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from typing_extensions import override
 
 from loadbench.analysis.motion.sensitivity import mass_parts
+from ui.motion.background import BackgroundSweep
 from ui.motion.figure_table import FigureTable
 from ui.motion.seen import Seen, speeds_of
 from ui.motion.speed_bar import SpeedBar
@@ -35,7 +36,7 @@ FIRST = "cam.profile"
 
 
 class MotionPage(ViewPage):
-    """Shows one view at a time; nothing is worked out while the page is hidden."""
+    """Shows one view at a time; while it is hidden the lines are swept in the background, for the verdicts' sake."""
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         self.kinds: dict[str, MotionView] = {kind.key: kind for kind in views()}
@@ -44,6 +45,7 @@ class MotionPage(ViewPage):
         super().__init__(session, "motion", words, parent)
         self.sweeper = Sweeper(session, self)
         self.speed, self.work = SpeedBar(), SweepWork(self.sweeper)
+        self.background = BackgroundSweep(session, self.sweeper, self)
         self.work.stop_from(self)
         self.table = FigureTable(session)
         self._chose_speed = False  # whether the user moved the slider
