@@ -7,6 +7,7 @@ import importlib
 import re
 import subprocess
 import sys
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -194,3 +195,9 @@ def test_letters_can_be_drawn(qapp: object) -> None:
     assert QFontDatabase.families()
     # As a number: given as text, the binding asks for the first byte of its UTF-8 alone.
     assert QRawFont.fromFont(QFont()).supportsCharacter(ord("±"))
+
+
+def test_the_everyday_list_names_tests_that_exist() -> None:
+    for file, names in tomllib.loads((ROOT / "tests/everyday.toml").read_text(encoding="utf-8")).items():
+        tree = ast.parse((ROOT / file).read_text(encoding="utf-8"))
+        assert set(names) <= {node.name for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)}, file
