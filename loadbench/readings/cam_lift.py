@@ -145,6 +145,20 @@ def _lobe_lift(line: LineStated, ratio: float | None) -> float | None:
     return None if lobe is None else float(lobe)
 
 
+def valve_lift(line: LineStated, lobe: Lift, ratio: float | None) -> Lift | None:
+    """What a line's valve gear makes of a lobe.
+
+    Args:
+        line: as stated.
+        lobe: lift at the follower.
+        ratio: R; None where it is not known.
+
+    Returns:
+        The lift at the valve with zero lash, by the ratio curve where one is stated; None without any ratio.
+    """
+    return _from_lobe(line, CamLift(), lobe, ratio).valve
+
+
 def _from_lobe(line: LineStated, found: CamLift, lobe: Lift, ratio: float | None) -> CamLift:
     path, count = line.rows("valve_gear.ratio_curve")
     values, valve, note = line.stated.values, None, found.note

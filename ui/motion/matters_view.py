@@ -183,12 +183,18 @@ def _add_bars(
         if filled:
             shades.append(Shade(xs=xs, ys=ys, role=ROLES[how], share=0.75))
         strokes.append(Stroke(xs=xs, ys=ys, look=Look(role=ROLES[how], width=1.2)))
-        side = ((0.0, 0.5),) if x >= 0 else ((1.0, 0.5),)
         if abs(x) < LEAST:
             continue  # no more than the edge is found to
         text = f"{x:+,.0f}".replace("-", "\u2212").replace(",", "\u2009")
-        name = Name(texts=(text,), role="ink", rank=2 if how == "dynamic" else 3, sides=side)
+        name = Name(texts=(text,), role="ink", rank=2 if how == "dynamic" else 3, sides=_ends(x, how), must=True)
         marks.append(Mark(x=x, y=(low + high) / 2, shape=Shape.NONE, key=key, name=name))
+
+
+def _ends(x: float, how: str) -> tuple[tuple[float, float], ...]:
+    """Where a number may stand at its bar's end: right beside it, a little off the other bar's, or further out."""
+    off = 0.78 if how == "rigid" else 0.22  # the upper bar's goes up, the lower one's down
+    places = ((0.0, 0.5), (0.0, off), (-0.7, 0.5), (-0.7, off), (-1.4, 0.5), (-1.4, off))
+    return places if x >= 0 else tuple((1.0 - across, down) for across, down in places)
 
 
 def row_sentence(quantity: Quantity, by_how: dict[str, Moved], style: Style) -> str:

@@ -13,6 +13,7 @@ from loadbench.analysis.motion.result import Dynamics, MotionAnalysis
 if TYPE_CHECKING:
     from loadbench.analysis.motion.sensitivity import Moved, Quantity
     from loadbench.arrays import Floats
+    from ui.motion.comparison import Beside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -20,7 +21,8 @@ class Seen:
     """A line's motion, the last sweep of it, and the speed that the slider stands at, rad/s.
 
     `refined` tells whether the sweep's bands have been looked for; `stale` whether it is of an entry before; `parts`
-    are of the mass at the valve, kg; `onsets` what each input does to the lowest onset.
+    are of the mass at the valve, kg; `onsets` what each input does to the lowest onset; `beside` another lobe that is
+    looked at; `mass` that referred to the valve, kg.
     """
 
     motion: MotionAnalysis
@@ -30,6 +32,8 @@ class Seen:
     stale: bool = False
     parts: dict[Quantity, float] | None = None
     onsets: tuple[Moved, ...] | None = None
+    beside: Beside | None = None
+    mass: float | None = None
 
     @property
     def speeds(self) -> Floats:

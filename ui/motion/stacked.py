@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from PySide6.QtCore import Qt
 from typing_extensions import override
 
 from ui.motion.wording import tr
@@ -94,7 +95,9 @@ class StackedScale(ChartScale):
         above = 0 if self.crank is None else round(TOP_HEIGHT * em())
         below, last, count = round(BOTTOM_HEIGHT * em()), len(self.plots) - 1, len(self.plots) - len(self.hidden)
         _, top, _, bottom = self.ci.layout.getContentsMargins()
-        spaces = self.ci.layout.verticalSpacing() * last + (BETWEEN + FRAME) * count + top + bottom
+        # one that is left out still keeps its frame's own least height
+        kept = sum(self.plots[place].effectiveSizeHint(Qt.SizeHint.MinimumSize).height() for place in self.hidden)
+        spaces = self.ci.layout.verticalSpacing() * last + (BETWEEN + FRAME) * count + top + bottom + kept
         each = max((self.height() - above - below - spaces) / count, 24.0)
         for place in range(last + 1):
             own = each + FRAME + (above if place == 0 else 0) + (below if place == last else BETWEEN)

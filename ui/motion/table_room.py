@@ -11,7 +11,7 @@ from ui.spring.table_place import TablePlace
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QSplitter
 
-    from ui.motion.figure_table import FigureTable
+    from ui.motion.lower_pane import LowerPane
 
 TALL, USUAL, SHARE = 0.62, 150, 0.3
 """A picture is at first so tall in its width; the table keeps so many px, but no more than this share of both."""
@@ -22,8 +22,9 @@ KEPT = "splitters/motion"
 class TableRoom(TablePlace):
     """Remembers the table's height apart from that of the Spring page."""
 
-    def __init__(self, splitter: QSplitter, table: FigureTable) -> None:
-        super().__init__(splitter, table)
+    def __init__(self, splitter: QSplitter, pane: LowerPane) -> None:
+        super().__init__(splitter, pane.figures)
+        self._pane = pane
 
     @override
     def recall(self) -> None:
@@ -41,12 +42,12 @@ class TableRoom(TablePlace):
 
     @override
     def place(self, view: str) -> None:
-        if not self._table.isVisible():
+        if not self._pane.isVisible():
             return
         total = sum(self._splitter.sizes())
         least = min(USUAL, round(SHARE * total))
         table = min(
-            self._height or max(total - round(TALL * self._splitter.width()), least), self._table.needed_height()
+            self._height or max(total - round(TALL * self._splitter.width()), least), self._pane.needed_height()
         )
         if self._splitter.sizes() != [total - table, table]:
             self._splitter.setSizes([total - table, table])

@@ -27,6 +27,10 @@ class MotionView:
     needs_gear: bool = True
     has_speed: bool = True
     wants_inputs: bool = False
+    picture: bool = True
+    """Whether it is a picture, that can be read out, copied and saved."""
+    has_lobes: bool = False
+    """Whether durations and another lobe can be looked at beneath it."""
     of_sweep: bool = False
     """Whether all that it shows is of the last sweep: an edit changes nothing before the next one is there."""
 
@@ -47,6 +51,7 @@ def views() -> tuple[MotionView, ...]:
             groups=("lobe", "masses"),
             place="ui.motion.lift_view:LiftView",
             needs_gear=False,
+            has_lobes=True,
         ),
         MotionView(
             key="force",
@@ -78,5 +83,14 @@ def views() -> tuple[MotionView, ...]:
             place="ui.motion.matters_view:MattersView",
             has_speed=False,
             wants_inputs=True,
+        ),
+        MotionView(
+            key="wanted",
+            word=tr("Wanted"),
+            tip=tr("Which load, rate or mass a wanted speed with a wanted margin needs"),
+            groups=("balance", "masses"),
+            place="ui.motion.wanted_view:WantedView",
+            has_speed=False,
+            picture=False,
         ),
     )

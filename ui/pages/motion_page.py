@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
@@ -10,7 +11,7 @@ from typing_extensions import override
 
 from loadbench.analysis.motion.sensitivity import mass_parts
 from ui.motion.background import BackgroundSweep
-from ui.motion.figure_table import FigureTable
+from ui.motion.lower_pane import LowerPane
 from ui.motion.seen import Seen, speeds_of
 from ui.motion.speed_bar import SpeedBar
 from ui.motion.sweep_work import SweepWork
@@ -47,15 +48,16 @@ class MotionPage(ViewPage):
         self.speed, self.work = SpeedBar(), SweepWork(self.sweeper)
         self.background = BackgroundSweep(session, self.sweeper, self)
         self.work.stop_from(self)
-        self.table = FigureTable(session)
+        self.beneath = LowerPane(session)
+        self.table = self.beneath.figures
         self._chose_speed = False  # whether the user moved the slider
         self._grey = QTimer(self)
         self._grey.setSingleShot(True)
         self._grey.setInterval(GREY_AFTER_MS)
-        self._watch = WindowWatch(self, self.sweeper.shutdown)
+        self._watch = WindowWatch(self, self._end)
         self._fill_head()
-        self.lay_out(self.table, self.head, lines=2)
-        self.table_place = TableRoom(self.splitter, self.table)
+        self.lay_out(self.beneath, self.head, lines=2)
+        self.table_place = TableRoom(self.splitter, self.beneath)
         self.say()
         self._connect()
 
@@ -82,7 +84,21 @@ class MotionPage(ViewPage):
         self.words.chosen.connect(self._view_chosen)
         self.waiting.wanted.connect(self._fill)
         self.table.field_wanted.connect(self.lead_to_field)
+        self.beneath.changed.connect(self._follow)
+        self.beneath.said.connect(self.read_out.setText)
         self._grey.timeout.connect(self._show_grey)
+
+    def _end(self) -> None:
+        """The window is closed: nothing is left running or open."""
+        self.sweeper.shutdown()
+        self.beneath.shutdown()
+
+    @override
+    def say_how_to_read(self) -> None:
+        if self.kinds[self.words.key].picture:
+            super().say_how_to_read()
+        else:
+            self.read_out.setText(self.tr("Type a speed and a force; the answers follow."))
 
     def _loaded(self) -> None:
         """What stands there was read from the job before."""
@@ -133,20 +149,23 @@ class MotionPage(ViewPage):
         self.speed.show_speeds(self.speed.speeds if same and self._chose_speed else speeds, self.session.style)
 
     def _seen(self, line: LineAnalysis) -> Seen:
-        held = self.sweeper.held
+        held, beside = self.sweeper.held, self.beneath.beside_of(line)
         parts = mass_parts(line.figures["referred_mass"]) if self.kinds[self.words.key].wants_inputs else None
+        mass = line.value("referred_mass")
+        own = Seen(motion=line.motion, speed=self.speed.speed, parts=parts, beside=beside, mass=mass)
         if held is None:
-            return Seen(motion=line.motion, speed=self.speed.speed, parts=parts)
-        return Seen(
-            motion=line.motion, dynamics=held.dynamics, speed=self.speed.speed, refined=held.refined,
-            stale=self.sweeper.stale, parts=parts, onsets=held.onsets,
+            return own
+        return replace(
+            own, dynamics=held.dynamics, refined=held.refined, stale=self.sweeper.stale, onsets=held.onsets
         )  # fmt: skip
 
     def _show_table(self, line: LineAnalysis, kind: MotionView, seen: Seen) -> None:
         dynamic = {} if seen.dynamics is None else seen.dynamics.figures
         self.table.show_motion(line.figures, dynamic, kind.groups)
-        if self.table_place.placed != kind.key:
-            self.table_place.placed = kind.key
+        self.beneath.show_line(line, seen.beside)
+        shown = f"{kind.key} {self.beneath.key}"
+        if self.table_place.placed != shown:
+            self.table_place.placed = shown
             QTimer.singleShot(0, self, lambda: self.table_place.place(self.words.key))  # once the page has its size
 
     def _time_grey(self, view: MotionPicture, seen: Seen) -> None:
@@ -170,8 +189,9 @@ class MotionPage(ViewPage):
             self._make(kind)
         shown: QWidget = self.waiting if empty else self.made[kind.key]
         self.show_only(shown)
-        self.table.setVisible(not empty)
-        self.reset_button.setVisible(not empty)
+        self.beneath.show_lift(kind.has_lobes)
+        self.beneath.setVisible(not empty)
+        self.reset_button.setVisible(kind.picture and not empty)
         self.read_out.setVisible(not empty)
         self.head.setVisible(not empty)
         self.speed.setVisible(kind.has_speed)

@@ -14,7 +14,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from loadbench.analysis.motion.result import MotionAnalysis
-from loadbench.analysis.motion.sensitivity import Moved, Quantity
+from loadbench.analysis.motion.sensitivity import Moved, Quantity, rigid_sensitivity
 from loadbench.motion.bands import Cause, LossBand
 from loadbench.units import Kind, Style, to_display
 from tests.motion.lifts import FOUR_FIVE_SIX_SEVEN
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from ui.session import Session
 
 Key = Qt.Key
-KEYS = [kind.key for kind in views()]
+KEYS = [kind.key for kind in views() if kind.picture]
 INCH, METRIC = Style.INCH_POUND, Style.METRIC
 
 
@@ -272,6 +272,20 @@ def test_onsets_order_the_bars_once_they_are_there() -> None:
     assert "force balance" not in told.says["input 0"]()
     assert words.speed(base + 40, METRIC) in told.says["input 0"]()
     assert words.speed(base, METRIC) in " ".join(told.notes)
+
+
+def test_every_bar_has_its_number_though_two_end_side_by_side(
+    opened: Callable[[str, Seen], MotionPicture],
+) -> None:
+    rigid = rigid_sensitivity(motion(), None)
+    close = tuple(
+        replace(each, less=each.less and each.less - 0.6, more=each.more and each.more + 0.6) for each in rigid
+    )
+    view = opened("matters", replace(seen(), onsets=close))
+    wanted = [mark.name.texts[0] for mark in view.told.charts[0].marks if mark.name]
+    assert len(wanted) == 4 * len(rigid)
+    written = [text for _, text, _ in view.scale.items[0]._named]
+    assert sorted(written) == sorted(wanted)
 
 
 def test_held_throughout_is_told() -> None:

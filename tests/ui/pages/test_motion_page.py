@@ -41,6 +41,7 @@ if TYPE_CHECKING:
 Key = Qt.Key
 Open = Callable[[Job], MainWindow]
 VIEWS = [kind.key for kind in views()]
+PICTURES = [kind.key for kind in views() if kind.picture]
 LONG = 30_000  # ms: the first sweep of a run may have to be compiled
 
 
@@ -165,6 +166,41 @@ def test_the_slider_stands_at_swept_speeds_only_and_keeps_its_place_through_edit
     swept.session.set_field("spring.installed_height", "1.840 in")
     qtbot.waitUntil(lambda: not swept.sweeper.stale, timeout=LONG)
     assert swept.speed.speed == pytest.approx(3100 * RPM)
+
+
+def test_beneath_the_lift_stand_durations_and_another_lobe(swept: MotionPage, qtbot: QtBot) -> None:
+    swept.words.choose("lift")
+    beneath = swept.beneath
+    assert beneath.tools.isVisible()
+    beneath.words.choose("durations")
+    assert beneath.stack.currentWidget() is beneath.lobes
+    beneath.lobes.setFocus()
+    QTest.keyClick(beneath.lobes, Key.Key_Return)
+    assert "deg of the crank" in swept.read_out.text()
+    beneath.words.choose("lobes")
+    beneath.comparison.choose("law 4-5-6-7")
+    assert swept.view is not None
+    assert "the law 4-5-6-7" in swept.view.told.notes[0]
+    assert cut(swept) == []
+    beneath.words.choose("figures")  # another lobe is looked at beneath its own word only
+    assert "law" not in swept.view.told.notes[0]
+    swept.words.choose("map")
+    assert not beneath.tools.isVisible()
+    assert beneath.stack.currentWidget() is swept.table
+
+
+def test_what_is_wanted_follows_the_edits_and_has_no_picture(swept: MotionPage, qtbot: QtBot) -> None:
+    swept.words.choose("wanted")
+    view: Any = swept.view
+    assert not swept.speed.isVisible()
+    assert not swept.reset_button.isVisible()
+    before = [each.answer for each in view.answers]
+    assert len(before) == 5
+    swept.session.set_field("spring.installed_height", "1.830 in")
+    assert [each.answer for each in view.answers] != before
+    with qtbot.waitSignal(swept.session.announced) as said:
+        swept.copy_picture()
+    assert said.args == ["There is no picture on show."]
 
 
 def test_what_matters_has_no_slider(swept: MotionPage) -> None:
@@ -446,6 +482,8 @@ def test_d20_nothing_is_cut_at_1280_by_800(swept: MotionPage, style: Style) -> N
         assert swept.rect().contains(swept.read_out.geometry())
         assert not swept.table.horizontalScrollBar().isVisible()
         assert cut(window.shell.stack) == []
+        if key not in PICTURES:
+            continue
         layout = swept.view.scale.ci.layout
         rows = sum(layout.rowMaximumHeight(row) for row in range(layout.rowCount()))
         assert rows <= swept.view.scale.height()
@@ -522,7 +560,7 @@ def test_d22_tab_goes_from_the_words_over_slider_and_picture_to_the_table(swept:
 
 
 def test_d42_pictures_and_data_are_copied_and_saved(swept: MotionPage, tmp_path: Path) -> None:
-    for key in VIEWS:
+    for key in PICTURES:
         swept.words.choose(key)
         for ending in (".png", ".svg", ".pdf", ".csv"):
             path = tmp_path / f"{key}{ending}"
