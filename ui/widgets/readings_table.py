@@ -12,6 +12,7 @@ from ui.labels import label_of
 from ui.widgets.back_button import BackButton
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.grid_view import GridView
+from ui.widgets.lift_rows import LiftRowsModel
 from ui.widgets.message_row import MessageRow
 from ui.widgets.own_value import standing
 from ui.widgets.rows_model import RowsModel
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from ui.session import Session
 
 MOST_ROWS = 7
+LIFT_TABLE = "cam.profile"
 READING_COLUMNS = ("part", "height", "load", "direction")
 
 
@@ -47,7 +49,8 @@ class RowTable(QWidget):
         self.setProperty("field", field)
         self.setProperty("columns", list(columns))
         self.grid = FittedGrid(session)
-        self.model = RowsModel(session, field, columns, self)
+        kind = LiftRowsModel if field == LIFT_TABLE else RowsModel
+        self.model = kind(session, field, columns, self)
         self.grid.setModel(self.model)
         self.grid.setObjectName(f"{field.replace('.', '__')}__table")
         self.grid.setAccessibleName(label_of(field))
