@@ -22,9 +22,10 @@ from ui.spring.chart import Chart, Look, Mark, Name, Shade, Shape, Stroke, Told,
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from numpy.typing import NDArray
     from PySide6.QtWidgets import QWidget
 
-    from loadbench.arrays import Floats
+    from loadbench.arrays import Floats, Indices
     from loadbench.motion.sweep import Sweep
     from loadbench.units import Style
     from ui.motion.seen import Seen
@@ -133,18 +134,25 @@ def outline_of(seen: Seen, style: Style) -> tuple[Stroke, ...]:
     across = edges_of(np.degrees(angles))
     up = edges_of(np.asarray(to_display(found.speeds, Kind.SPEED, style)))
     framed = np.pad(parted, 1)
-    rows, sides = np.nonzero(framed[1:-1, 1:] != framed[1:-1, :-1])  # upright pieces
-    levels, cells = np.nonzero(framed[1:, 1:-1] != framed[:-1, 1:-1])  # level pieces
-    gap = np.full(rows.size, np.nan), np.full(cells.size, np.nan)
+    sides, low, high = _runs((framed[1:-1, 1:] != framed[1:-1, :-1]).T)  # upright pieces
+    levels, left, right = _runs(framed[1:, 1:-1] != framed[:-1, 1:-1])  # level pieces
+    gaps = np.full(sides.size, np.nan), np.full(levels.size, np.nan)
     xs = np.concatenate([
-        np.stack([across[sides], across[sides], gap[0]], axis=1).ravel(),
-        np.stack([across[cells], across[cells + 1], gap[1]], axis=1).ravel(),
+        np.stack([across[sides], across[sides], gaps[0]], axis=1).ravel(),
+        np.stack([across[left], across[right], gaps[1]], axis=1).ravel(),
     ])  # fmt: skip
     ys = np.concatenate([
-        np.stack([up[rows], up[rows + 1], gap[0]], axis=1).ravel(),
-        np.stack([up[levels], up[levels], gap[1]], axis=1).ravel(),
+        np.stack([up[low], up[high], gaps[0]], axis=1).ravel(),
+        np.stack([up[levels], up[levels], gaps[1]], axis=1).ravel(),
     ])  # fmt: skip
     return Stroke(xs=xs, ys=ys, look=HALO), Stroke(xs=xs, ys=ys, look=EDGE)
+
+
+def _runs(there: NDArray[np.bool_]) -> tuple[Indices, Indices, Indices]:
+    """Pieces in a row as one: which row, where each run begins, and where it ends. Wide lines cost by the piece."""
+    edges = np.diff(np.pad(there, ((0, 0), (1, 1))).astype(np.int8), axis=1)
+    rows, begins = np.nonzero(edges == 1)
+    return rows, begins, np.nonzero(edges == -1)[1]
 
 
 def map_picture(seen: Seen, style: Style, outline: tuple[Stroke, ...]) -> Told:

@@ -61,7 +61,9 @@ class SweepWork(QWidget):
             self._escape.setEnabled(sweeper.busy)
         if sweeper.busy:
             self._say_doing()
-            if self.isHidden() and not self._slow.isActive():
+            if self.sweeper.tracking:  # one after the other while a hand drags: only one that itself takes long is told
+                self.hide()
+            if self.isHidden():
                 self._slow.start()
             return
         self._slow.stop()
