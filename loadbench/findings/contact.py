@@ -16,7 +16,7 @@ from loadbench.findings.finding import Amount, Finding, Level
 from loadbench.findings.motion import LIMIT, as_sure_as_its_lobe, fix_for, has_lift, lobe_words, unstated_masses
 from loadbench.findings.rows import seating_row
 from loadbench.findings.standing import Standing, standing
-from loadbench.findings.view import Scope, Told, amount, asked, asker, verdict
+from loadbench.findings.view import Scope, Told, amount, asked, asker, plain, verdict
 from loadbench.motion.bands import Cause, LossBand
 from loadbench.readings.cam_lift import How
 from loadbench.units import Kind
@@ -75,7 +75,7 @@ def _unsettled(figure: Figure) -> str:
 def _waves(told: Told) -> str:
     """A sentence where the run had a spring without waves."""
     dynamic = told.view.line.motion.dynamic
-    if dynamic is None or dynamic.gear.surging_mass > 0:
+    if dynamic is None or dynamic.gear.surging:
         return ""
     return " The spring's own waves are not in it: its wire is not stated."
 
@@ -159,8 +159,12 @@ def _cause(band: LossBand) -> str:
     if band.cause is Cause.SURGE:
         if band.order is None or band.mode is None:
             return " (the spring's own waves)"
-        return f" (order {band.order} of the lift near mode {band.mode} of the spring)"
+        return f" (order {band.order} of the lift near mode {band.mode} of the spring{_named(band)})"
     return " (inertia against load)" if band.cause is Cause.INERTIA else " (the linkage's ringing)"
+
+
+def _named(band: LossBand) -> str:
+    return f" \u201c{plain(band.spring)}\u201d" if band.spring else ""
 
 
 def _span(band: _Lost, low: str, high: str) -> str:

@@ -5,7 +5,6 @@ Surge takes contact away and gives it back, so there is no one speed at which it
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -46,7 +45,8 @@ class Cause(StrEnum):
 class LossBand:
     """Engine speeds, rad/s, from which to which contact is lost; None where the range looked at ends first.
 
-    `order` of the cam and `mode` of the spring tell which swing is strongest at the onset where surge is the cause.
+    `order` of the cam and `mode` of the `spring` (its name in a set of several, else "") tell which swing is strongest
+    at the onset where surge is the cause.
     """
 
     low: float
@@ -55,6 +55,7 @@ class LossBand:
     begins_below: bool = False
     order: int | None = None
     mode: int | None = None
+    spring: str = ""
 
 
 Again = Callable[[Gear, Floats], Sweep]
@@ -140,7 +141,7 @@ def _held_without_waves(
 ) -> list[bool]:
     if not gear.surging:
         return [False] * len(starts)
-    plain = dataclasses.replace(gear, mass=gear.valve_mass, surging_mass=0.0)
+    plain = gear.as_rate()
     inside = [
         low + min(INSIDE, math.inf if high is None else (high - low) / 2)
         for low, high in zip(starts, ends, strict=True)
@@ -156,5 +157,7 @@ def _band(
         return LossBand(low=low, high=high, cause=Cause.INERTIA, begins_below=begins_below)
     if not held:
         return LossBand(low=low, high=high, cause=Cause.LINKAGE, begins_below=begins_below)
-    order, mode = strongest_order(gear, lift, lash, low / 2)
-    return LossBand(low=low, high=high, cause=Cause.SURGE, begins_below=begins_below, order=order, mode=mode)
+    order, mode, spring = strongest_order(gear, lift, lash, low / 2)
+    return LossBand(
+        low=low, high=high, cause=Cause.SURGE, begins_below=begins_below, order=order, mode=mode, spring=spring
+    )  # fmt: skip

@@ -6,19 +6,17 @@ The follower may be a mass of its own between lobe and linkage, with oil in it; 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
 from loadbench.arrays import Floats
 from loadbench.errors import InputError, Place
+from loadbench.motion.waves import MODES, SpringWaves, uniform_shape
 
 OF_FOLLOWER = ("lobe_stiffness", "lobe_damping", "hold", "friction", "oil_stiffness", "leak", "refill", "travel")
 
 POSITIVE = ("mass", "stiffness", "spring_rate", "seat_stiffness")
-
-MODES = 6
-"""How many modes of the spring are taken where nothing else is asked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +25,8 @@ class Gear:
 
     With `surging_mass` (of the spring's active coils) the spring swings in `modes` modes, each damped by the share
     `modal_damping` of its critical damping, and `mass` is without the spring's share. Without it the spring is a rate
-    alone, and `mass` holds all of the referred mass.
+    alone, and `mass` holds all of the referred mass. `waves` stand in its place where a set has more springs than one,
+    or one that is not alike along its wire: each swings by itself, and `spring_rate` is that of all together.
 
     With `follower_mass` the follower (and what moves with it) is a mass of its own between the lobe, with stiffness and
     damping, and the linkage; `mass` is then without it. `hold` presses it on the lobe. Only with it count `friction` of
@@ -46,6 +45,7 @@ class Gear:
     surging_mass: float = 0.0
     modes: int = MODES
     modal_damping: float = 0.02
+    waves: tuple[SpringWaves, ...] = ()
     follower_mass: float = 0.0
     lobe_stiffness: float = 0.0
     lobe_damping: float = 0.0
@@ -60,12 +60,15 @@ class Gear:
     def __post_init__(self) -> None:
         for each in fields(self):
             value = getattr(self, each.name)
-            if value is None:
+            if value is None or isinstance(value, tuple):
                 continue
             if not math.isfinite(value) or value < 0 or (value == 0 and each.name in POSITIVE):
                 what = f"{each.name.replace('_', ' ')} is {value:g}"
                 least = "zero or more" if each.name not in POSITIVE else "more than zero"
                 raise InputError(what, expected=least, place=Place(field=each.name))
+        if self.waves and self.surging_mass:
+            what, place = "a surging mass beside springs that swing each by itself", Place(field="surging_mass")
+            raise InputError(what, expected="the one or the other", place=place)
         self._check_follower()
 
     def _check_follower(self) -> None:
@@ -87,9 +90,16 @@ class Gear:
         return self.follower_mass > 0
 
     @property
+    def springs(self) -> tuple[SpringWaves, ...]:
+        """The springs whose own waves are taken."""
+        if self.waves or not (self.surging_mass > 0 and self.modes > 0):
+            return self.waves
+        return (SpringWaves(shape=uniform_shape(self.modes), mass=self.surging_mass),)
+
+    @property
     def surging(self) -> bool:
-        """Whether the spring's own waves are taken."""
-        return self.surging_mass > 0 and self.modes > 0
+        """Whether the springs' own waves are taken."""
+        return bool(self.springs)
 
     @property
     def referred_mass(self) -> float:
@@ -99,7 +109,9 @@ class Gear:
     @property
     def valve_mass(self) -> float:
         """What of that is on the valve's side of the linkage, kg."""
-        return self.mass + self.surging_mass / 3
+        carried = sum(each.mass * each.shape.carried for each in self.springs)
+        # without modes its third moves with the valve all the same
+        return self.mass + (carried if self.springs else self.surging_mass / 3)
 
     @property
     def linkage(self) -> tuple[float, float]:
@@ -114,31 +126,48 @@ class Gear:
 
     @property
     def first_mode(self) -> float:
-        """First surge mode, Hz; infinite where the spring is a rate alone."""
-        return 0.5 * math.sqrt(self.spring_rate / self.surging_mass) if self.surging else math.inf
+        """The lowest surge mode, Hz; infinite where the spring is a rate alone."""
+        return float(self.mode_speeds.min()) / (2 * math.pi) if self.surging else math.inf
 
     @property
-    def numbers(self) -> Floats:
-        """1, 2, ... of the modes, shape (modes,)."""
-        return np.arange(1.0, (self.modes if self.surging else 0) + 1)
+    def mode_count(self) -> int:
+        """How many modes all springs have together."""
+        return sum(len(each.shape.numbers) for each in self.springs)
 
     @property
     def shares(self) -> Floats:
-        """c_n: how much of each mode a movement of the end sets going, shape (modes,)."""
-        number = self.numbers
-        return np.asarray(np.where(number % 2 == 1, 1.0, -1.0) / (np.pi * number))
+        """c_n: how much of each mode a movement of the end sets going, spring by spring, shape (modes,)."""
+        return _joined([np.asarray(each.shape.shares) for each in self.springs])
 
     @property
     def mode_speeds(self) -> Floats:
         """w_n, rad/s, shape (modes,)."""
-        return np.asarray(2 * np.pi * self.first_mode * self.numbers if self.surging else self.numbers)
+        return _joined([each.speeds(self.spring_rate) for each in self.springs])
+
+    @property
+    def mode_pushes(self) -> Floats:
+        """Mass by which each mode's acceleration pushes the valve, kg, shape (modes,)."""
+        return _joined([each.mass * np.asarray(each.shape.shares) for each in self.springs])
 
     @property
     def end_loads(self) -> Floats:
         """Load at the moving end for each metre of each mode's amplitude, N/m, shape (modes,)."""
-        return np.asarray(-self.spring_rate * np.pi**2 * self.numbers**2 * self.shares)
+        return np.asarray(-(self.mode_speeds**2) * self.mode_pushes)
 
     @property
     def moved_mass(self) -> float:
         """What the net force on the valve accelerates at once, kg: the coils' share goes into their modes."""
-        return self.valve_mass - 2 * self.surging_mass * float((self.shares**2).sum())
+        return self.valve_mass - 2 * float(self.shares @ self.mode_pushes)
+
+    def as_rate(self) -> Gear:
+        """The same gear with its springs as a rate alone."""
+        return replace(self, mass=self.valve_mass, surging_mass=0.0, waves=())
+
+    def with_spring_mass(self, factor: float) -> Gear:
+        """The same gear with all that swings of its springs so many times as heavy."""
+        waves = tuple(replace(each, mass=each.mass * factor) for each in self.waves)
+        return replace(self, surging_mass=self.surging_mass * factor, waves=waves)
+
+
+def _joined(arrays: list[Floats]) -> Floats:
+    return np.concatenate(arrays) if arrays else np.zeros(0)

@@ -58,7 +58,7 @@ def surge_load(gear: Gear, amplitudes: Floats) -> Floats:
     return np.asarray(np.tensordot(gear.end_loads, amplitudes, axes=1))
 
 
-def strongest_order(gear: Gear, lift: Lift, lash: float, cam_speed: float) -> tuple[int, int]:
+def strongest_order(gear: Gear, lift: Lift, lash: float, cam_speed: float) -> tuple[int, int, str]:
     """Which order of the cam swings which mode of the spring most.
 
     Args:
@@ -68,8 +68,8 @@ def strongest_order(gear: Gear, lift: Lift, lash: float, cam_speed: float) -> tu
         cam_speed: w, rad/s.
 
     Returns:
-        The order and the mode, both from 1, whose end load is the greatest of all from the second mode's share on; the
-        orders far below the first mode only carry the coils along and are left out.
+        The order and the mode, both from 1, whose end load is the greatest of all, and the name of the mode's spring;
+        orders far below a spring's first mode only carry its coils along and are left out.
 
     Source:
         own derivation: the modes' answer to each harmonic of the lift.
@@ -82,6 +82,10 @@ def strongest_order(gear: Gear, lift: Lift, lash: float, cam_speed: float) -> tu
     turning, own = orders * cam_speed, gear.mode_speeds[:, None]
     answer = 2 * gear.shares[:, None] * turning**2 / (own**2 - turning**2 + 2j * gear.modal_damping * own * turning)
     swings = np.abs(gear.end_loads[:, None] * answer * amplitudes)
-    swings[:, turning < 0.5 * own[0]] = 0.0
-    mode, order = np.unravel_index(int(np.argmax(swings)), swings.shape)
-    return int(order) + 1, int(mode) + 1
+    counts = [len(each.shape.numbers) for each in gear.springs]
+    starts = np.concatenate([[0], np.cumsum(counts)[:-1]])
+    lowest = np.repeat([own[start, 0] for start in starts], counts)
+    swings[turning < 0.5 * lowest[:, None]] = 0.0
+    place, order = np.unravel_index(int(np.argmax(swings)), swings.shape)
+    spring = int(np.searchsorted(starts, place, side="right")) - 1
+    return int(order) + 1, int(place - starts[spring]) + 1, gear.springs[spring].name

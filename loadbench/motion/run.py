@@ -71,7 +71,7 @@ class Run:
         self.force = np.zeros((self.maps, course.lift.size // course.every, speeds.size))
         self.near = None if near is None else (near[0][:, places].copy(), near[1][:, :, places].copy())
         self.valve = np.zeros((self.states, speeds.size))
-        self.waves = np.zeros((3, gear.numbers.size, speeds.size))
+        self.waves = np.zeros((3, gear.mode_count, speeds.size))
 
     def follow(self, turns: int, *, from_rest: bool) -> None:
         """Turn after turn; speeds that have settled are left behind."""
@@ -105,7 +105,7 @@ class Run:
             return valve, waves
         valve = np.zeros((self.states, step.size))
         valve[stepping.X] = -course.closing[-1] / (gear.seat_stiffness + gear.spring_rate)
-        waves = np.zeros((3, gear.numbers.size, step.size))
+        waves = np.zeros((3, gear.mode_count, step.size))
         if gear.surging and not from_rest:
             # steps end at the points of the lift, so the turn begins where its last point is
             lift = np.maximum(np.roll(course.lift, 1) - course.lash, 0.0)

@@ -105,7 +105,7 @@ def steps_for(gear: Gear, slowest: float) -> int:
     contact = math.sqrt((gear.stiffness + gear.seat_stiffness + gear.spring_rate) / gear.moved_mass)
     damped = max(gear.damping, gear.seat_damping) / gear.moved_mass
     own = gear.mode_speeds
-    fastest = max(contact, damped, float(own[-1]) if gear.surging else 0.0, follower_rate(gear))
+    fastest = max(contact, damped, float(own.max()) if gear.surging else 0.0, follower_rate(gear))
     wanted = fastest * 2 * math.pi / (slowest / 2) / FINEST
     return STEPS * max(1, math.ceil(wanted / STEPS))
 
@@ -154,7 +154,7 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
     course = _course(gear, lift, lash, window, closing, steps or steps_for(gear, float(at.min())))
     near = start if start is not None and np.array_equal(start.speeds, at) else None
     kind = FollowerRun if gear.own_follower else Run
-    if near is not None and (near.end[1].shape[1] != gear.numbers.size or near.end[0].shape[0] != kind.states):
+    if near is not None and (near.end[1].shape[1] != gear.mode_count or near.end[0].shape[0] != kind.states):
         near = None
     runs = [kind(gear, course, at[places], places, None if near is None else near.end) for places in _chunks(at)]
     most = turns or (MOST_TURNS if gear.oil_stiffness is None else MOST_TURNS_WITH_OIL)
@@ -215,7 +215,7 @@ def _course(
                 shares,
                 number**2,
                 2 * gear.modal_damping * number,
-                gear.surging_mass * shares,
+                gear.mode_pushes,
                 gear.end_loads,
             ],
             axis=1,

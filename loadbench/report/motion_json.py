@@ -76,5 +76,6 @@ def _band(band: LossBand) -> dict[str, Any]:
         "cause": str(band.cause),
         "order": band.order,
         "mode": band.mode,
+        "spring": band.spring or None,
         "begins_below": band.begins_below,
     }

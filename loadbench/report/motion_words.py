@@ -33,7 +33,8 @@ def cause_told(band: LossBand) -> str:
     """What takes the contact away, in words; for surge with the mode and the order that swing most."""
     if band.cause is not Cause.SURGE or band.order is None or band.mode is None:
         return CAUSES[band.cause]
-    return f"surge, mode {band.mode} of the spring at order {band.order} of the cam; a spring without waves would hold"
+    spring = f"the spring \u201c{band.spring}\u201d" if band.spring else "the spring"
+    return f"surge, mode {band.mode} of {spring} at order {band.order} of the cam; a spring without waves would hold"
 
 
 def band_told(band: LossBand, style: Style) -> str:

@@ -38,7 +38,7 @@ COIL: dict[str, Any] = {
 }
 DURATIONS = ({"lift": "0.050 in", "crank": "242 deg"}, {"lift": "0.200 in", "crank": "160 deg"})
 MASSES = {
-    "valve": "112 g",
+    "valve": "100 g",
     "retainer": "18 g",
     "locks": "6 g",
     "pushrod": "68 g",

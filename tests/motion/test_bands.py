@@ -102,4 +102,4 @@ def test_a_band_open_at_both_ends() -> None:
 def test_strongest_order_follows_the_first_mode() -> None:
     for order in (6, 8, 10):
         cam = 2 * math.pi * WAVES.first_mode / order
-        assert strongest_order(WAVES, FOUR_FIVE_SIX_SEVEN, 0.2e-3, cam) == (order, 1)
+        assert strongest_order(WAVES, FOUR_FIVE_SIX_SEVEN, 0.2e-3, cam) == (order, 1, "")

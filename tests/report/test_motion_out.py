@@ -80,7 +80,8 @@ def test_bands_are_pairs_and_the_last_may_be_open(one: Analysis) -> None:
     assert pairs == [[pytest.approx(5000), pytest.approx(5400)], [pytest.approx(6100), None]]
     first, second = out["loss_bands"]
     assert first | {"from_rpm": 0, "to_rpm": 0} == {
-        "line": None, "from_rpm": 0, "to_rpm": 0, "cause": "surge", "order": 9, "mode": 1, "begins_below": False,
+        "line": None, "from_rpm": 0, "to_rpm": 0, "cause": "surge", "order": 9, "mode": 1, "spring": None,
+            "begins_below": False,
     }  # fmt: skip
     assert (second["to_rpm"], second["cause"], second["order"]) == (None, "inertia", None)
     assert out_of(with_bands(one, ()))["figures"]["loss_bands_rpm"] == []

@@ -99,6 +99,10 @@ def cause(band: LossBand) -> str:
         return tr("the linkage rings")
     if band.order is None or band.mode is None:
         return tr("the spring surges")
+    if band.spring:
+        return tr("the spring \u201c{spring}\u201d surges: order {order} of the cam swings its mode {mode}").format(
+            spring=band.spring, order=band.order, mode=band.mode
+        )
     return tr("the spring surges: order {order} of the cam swings its mode {mode}").format(
         order=band.order, mode=band.mode
     )

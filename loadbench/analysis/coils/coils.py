@@ -8,7 +8,7 @@ from loadbench.analysis.builder import Bench
 from loadbench.analysis.coils.basis import CoilBasis, basis_of
 from loadbench.analysis.coils.fatigue_figures import Cycle, Endured, cycle_of, endured, fatigue_figures, fatigue_lines
 from loadbench.analysis.coils.kept import keep, kept, known
-from loadbench.analysis.coils.lift_modes import modes_at, open_mode_figure
+from loadbench.analysis.coils.lift_modes import modes_at, open_mode_figure, wave_shape_of
 from loadbench.analysis.coils.load_curve import load_curve
 from loadbench.analysis.coils.making import waits_for
 from loadbench.analysis.coils.nest_figures import gap_figure, step_figure
@@ -108,6 +108,7 @@ def _coil(coil: StandingCoil, around: _Around, loads: Loads, cycle: Cycle | None
         modes=basis.modes,
         modes_closed=modes_at(basis, loads[0]),
         modes_open=modes_open,
+        waves=wave_shape_of(basis, None if None in loads else sum(each or 0.0 for each in loads) / 2),
         heights={name: height for name, height in heights if height is not None},
     )
 

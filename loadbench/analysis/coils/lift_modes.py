@@ -9,9 +9,11 @@ from loadbench.analysis.coils.kept import kept
 from loadbench.analysis.coils.making import coil_figure, given, waits_for
 from loadbench.analysis.figure import Figure
 from loadbench.arrays import Floats
+from loadbench.motion.waves import WaveShape, chain_shape, uniform_shape
 from loadbench.readings.coil_line import FOR_WINDING
 from loadbench.spring.landed_surge import LandingSpring, landing_spring
 from loadbench.spring.surge_chain import element_masses
+from loadbench.spring.taper import coil_turns, turn_compliance
 from loadbench.units import Kind
 
 NONE_DOWN = "No coil has landed by then: as with every coil free."
@@ -47,6 +49,45 @@ def _spring(basis: CoilBasis) -> tuple[LandingSpring | None]:
         return (None,)
     masses = element_masses(elements.diameters, elements.turns, float(section.area), wire.density_kg_per_m3)
     return (landing_spring(elements.compliances, elements.gaps, masses, basis.modes),)
+
+
+def wave_shape_of(basis: CoilBasis, load: float | None) -> WaveShape | None:
+    """How a coil swings in a dynamic run: a taper without the coils that have landed at half its travel.
+
+    Args:
+        basis: of the coil.
+        load: of this coil in the middle between closed and full lift, N; None takes every coil as free.
+
+    Returns:
+        The shape, the same object while no more coils land; None where its modes cannot be had.
+    """
+    if basis.modes is None or not basis.geometry.tapers:
+        return None if basis.modes is None else UNIFORM
+    down = 0
+    if load is not None and basis.stressed is not None and basis.stressed.landing.size > 1:
+        down = int(np.count_nonzero(load >= basis.stressed.landing))
+    return kept("wave_shape", basis.path, (basis, down), lambda: (_chain_shape(basis, load if down else None),))[0]
+
+
+UNIFORM = uniform_shape()
+
+
+def _chain_shape(basis: CoilBasis, load: float | None) -> WaveShape | None:
+    geometry = basis.geometry
+    section, wire, large = geometry.section, geometry.material, geometry.mean_diameter
+    if section is None or wire is None or large is None:
+        return None
+    elements, free = basis.elements, None
+    if elements is None or basis.stressed is None:
+        active = geometry.active_coils or 0.0
+        diameters, turns = coil_turns(large, geometry.small_mean_diameter or large, active, geometry.tapered_coils)
+        give = turn_compliance(wire.shear_modulus_Pa, float(section.torsion_constant), diameters) * turns
+    else:
+        diameters, turns, give = elements.diameters, elements.turns, elements.compliances
+        if load is not None:
+            free = np.flatnonzero(load < basis.stressed.landing)
+    masses = element_masses(diameters, turns, float(section.area), wire.density_kg_per_m3)
+    return chain_shape(give, masses, free)
 
 
 def open_mode_figure(

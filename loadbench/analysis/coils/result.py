@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from loadbench.analysis.figure import Figure, FigureKind, Plain
 from loadbench.arrays import Floats
+from loadbench.motion.waves import WaveShape
 from loadbench.readings.coil_geometry import CoilGeometry
 from loadbench.units import Kind
 
@@ -103,6 +104,8 @@ class CoilAnalysis:
     modes_closed: Floats | None = None
     modes_open: Floats | None = None
     """With the load closed and at full lift on it, Hz; of a taper without the coils that have landed by then."""
+    waves: WaveShape | None = None
+    """How it swings in a dynamic run; None where its modes cannot be had."""
     heights: dict[str, float] = field(default_factory=dict)
     """The coil's own heights that are known, m: "free", "closed", "open", "bind"."""
 

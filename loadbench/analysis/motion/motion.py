@@ -180,20 +180,22 @@ def _gear(bench: Bench, masses: MovingMasses | None) -> tuple[Gear | None, tuple
     total = float(masses.referred.total)
     usual = 2 * DAMPING_SHARE * math.sqrt(stiffness * total)
     damping = stated("valve_gear.damping", "the gear's damping", usual)
-    surging = masses.surging
-    own = float(masses.referred.spring)
+    # what of a third of the whole spring its waves do not carry (its dead coils) stays with the valve
+    carried = sum(each.mass * each.shape.carried for each in masses.waves)
     gear = Gear(
-        mass=total if surging is None else max(total - own, 1e-4),
+        mass=max(total - carried, 1e-4),
         stiffness=stiffness,
         damping=damping,
         preload=seat,
         spring_rate=(full - seat) / lift,
         seat_stiffness=SEAT_STIFFNESS,
         seat_damping=SEAT_DAMPING,
-        surging_mass=surging or 0.0,
+        waves=masses.waves,
     )
-    if surging is None:
+    if not masses.waves:
         typical.append("the spring as a rate without waves")
+    elif masses.still:
+        typical.append(f"{' and '.join(masses.still)} as a rate without waves")
     return gear, (*typical, "the seat's stiffness", "the spring's damping"), waits
 
 

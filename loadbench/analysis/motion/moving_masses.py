@@ -10,6 +10,7 @@ from loadbench.analysis.coils.kept import kept
 from loadbench.analysis.coils.result import CoilAnalysis
 from loadbench.analysis.figure import Figure, Input, Plain
 from loadbench.motion.masses import TYPICAL, TYPICAL_BUCKET, ReferredMass, referred_mass, with_typical
+from loadbench.motion.waves import SpringWaves
 from loadbench.units import Kind
 
 FIELDS = {
@@ -52,11 +53,15 @@ DECISIVE = ("valve", "follower")
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MovingMasses:
-    """The masses of a line; `typical` are the fields that are not stated, `wanting` those of them that decide."""
+    """The masses of a line; `typical` are the fields that are not stated, `wanting` those of them that decide.
+
+    `waves` are the springs that swing in a dynamic run, `still` the names of those whose waves cannot be had.
+    """
 
     referred: ReferredMass
     values: dict[str, float]
-    surging: float | None
+    waves: tuple[SpringWaves, ...]
+    still: tuple[str, ...]
     typical: tuple[str, ...]
     wanting: tuple[str, ...]
     note: str
@@ -85,18 +90,45 @@ def moving_masses(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MovingMasses
         for name, label in (("valve_side_mass", "Mass at the valve"), ("referred_mass", "Mass referred to the valve")):
             bench.add(Figure(name=name, label=label, kind=Kind.MASS, missing=missing))
         return None
-    moving = [coil.value("moving_mass") for coil in coils]
-    surging = sum(each or 0.0 for each in moving) if moving and None not in moving else None
+    waves, still = _waves(coils, bench.value("rate"))
     paths = {name: line.path(FIELDS[name]) for name in typical}
-    token = (tuple(stated.values()), tuple(paths.values()), ratio, surging, bucket)
-    masses, figures = kept("moving masses", line.name, token, lambda: _made(stated, paths, ratio, surging))
+    token = (tuple(stated.values()), tuple(paths.values()), ratio, waves, still)
+    masses, figures = kept("moving masses", line.name, token, lambda: _made(stated, paths, ratio, waves, still))
     for figure in figures:
         bench.add(figure)
     return masses
 
 
+def _waves(coils: tuple[CoilAnalysis, ...], rate: float | None) -> tuple[tuple[SpringWaves, ...], tuple[str, ...]]:
+    """The springs that swing each by itself, and the names of those that count as a rate alone.
+
+    The rate of the set, however it was found, is shared out as the rates from the wire stand to each other; where one
+    of them is not known, the others have their own.
+    """
+    known = [coil for coil in coils if coil.waves is not None and coil.value("moving_mass")]
+    still = tuple(coil.name for coil in coils if coil not in known)
+    rates = [coil.value("geometric_rate") for coil in known]
+    if None in rates or not known:
+        return (), tuple(coil.name for coil in coils)
+    own = [each or 0.0 for each in rates]
+    whole = max(sum(own), rate or 0.0) if still else sum(own)
+    several = len(coils) > 1
+    return tuple(
+        SpringWaves(
+            shape=coil.waves, mass=coil.value("moving_mass") or 0.0, rate_share=each / whole,
+            name=coil.name if several else "",
+        )
+        for coil, each in zip(known, own, strict=True)
+        if coil.waves is not None
+    ), still  # fmt: skip
+
+
 def _made(
-    stated: Mapping[str, float | None], paths: Mapping[str, str], ratio: float, surging: float | None
+    stated: Mapping[str, float | None],
+    paths: Mapping[str, str],
+    ratio: float,
+    waves: tuple[SpringWaves, ...],
+    still: tuple[str, ...],
 ) -> tuple[MovingMasses, tuple[Figure, ...]]:
     """The masses and their figures."""
     bucket = "pushrod" not in paths
@@ -112,7 +144,8 @@ def _made(
     masses = MovingMasses(
         referred=found,
         values=values,
-        surging=surging,
+        waves=waves,
+        still=still,
         typical=tuple(paths[name] for name in order),
         wanting=tuple(paths[name] for name in order if name in DECISIVE),
         note=note,

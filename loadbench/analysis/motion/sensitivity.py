@@ -132,9 +132,12 @@ def changed(dynamic: Dynamic, quantity: Quantity, factor: float, parts: Mapping[
         moved = sum(parts.get(part, 0.0) for part in CAM_SIDE)
         return _heavier(gear, moved * (factor**-2 - 1)), scaled(lift, factor)
     if quantity is Quantity.MASS:
-        return replace(gear, mass=gear.mass * factor, surging_mass=gear.surging_mass * factor), lift
+        return replace(gear.with_spring_mass(factor), mass=gear.mass * factor), lift
     if quantity is Quantity.SPRING and gear.surging:
-        return replace(gear, surging_mass=gear.surging_mass * factor), lift
+        heavier = gear.with_spring_mass(factor)
+        # the dead coils with the others: all of the spring's share grows alike
+        rest = parts[quantity] - (gear.valve_mass - gear.mass)
+        return _heavier(heavier, rest * (factor - 1)), lift
     return _heavier(gear, parts[quantity] * (factor - 1)), lift
 
 
@@ -161,19 +164,17 @@ def rigid_sensitivity(
 
     wanted: list[Quantity] = [each for each in quantities(dynamic, parts or {}) if each is not Quantity.STIFFNESS]
     cases = _cases(dynamic, wanted, parts or {}, share)
-    return _rows(wanted, _rigid_speeds(dynamic, cases, parts or {}))
+    return _rows(wanted, _rigid_speeds(dynamic, cases))
 
 
-def _rigid_speeds(dynamic: Dynamic, cases: list[Case], parts: Mapping[Quantity, float]) -> list[float | None]:
+def _rigid_speeds(dynamic: Dynamic, cases: list[Case]) -> list[float | None]:
     """Speed of first separation of each case; those that differ by the mass alone take one search together."""
-    # the parts count the whole spring, the gear its moving coils alone
-    beside = sum(parts.values()) - dynamic.gear.referred_mass if parts else 0.0
     alike: dict[tuple[float, float, int], list[int]] = {}
     for place, (gear, lift) in enumerate(cases):
         alike.setdefault((gear.preload, gear.spring_rate, id(lift)), []).append(place)
     found: list[float | None] = [None] * len(cases)
     for (preload, rate, _), places in alike.items():
-        masses = np.array([cases[place][0].referred_mass + beside for place in places])
+        masses = np.array([cases[place][0].referred_mass for place in places])
         apart = separation_speed(
             cases[places[0]][1], masses, (preload, rate), lash=dynamic.lash, closing=dynamic.closing,
             window=dynamic.window,
