@@ -1,4 +1,4 @@
-"""The same main job without a window: check, report, sweep, readings, fit; without a command the desktop opens."""
+"""The same main job without a window, by commands; without one the desktop opens."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from loadbench import __version__
 from loadbench.cli_sweep import Progress, add_sweep, lines_asked, speeds_asked, swept
+from loadbench.cli_wanted import add_wanted, answered, speed_and_margin
 from loadbench.errors import InputError, LoadBenchError, Problem, UnreadableFileError
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 
 CLEAR, STOP, BAD_INPUT, INCOMPLETE, STOPPED = 0, 1, 2, 3, 130
 REPORTS = ("xlsx", "csv", "csv_set", "csv_plan")
-COMMANDS = frozenset({"check", "report", "sweep", "readings", "fit", "-h", "--help", "--version"})
+COMMANDS = frozenset({"check", "report", "sweep", "wanted", "readings", "fit", "-h", "--help", "--version"})
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -98,6 +99,7 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument("--force", action="store_true", help="replace a file that LoadBench did not make")
     report.set_defaults(run=_report)
     add_sweep(commands).set_defaults(run=_sweep, lists=("sweep", "loss_bands", "not_swept"))
+    add_wanted(commands).set_defaults(run=_wanted, lists=("wanted",))
     _add_set_commands(commands)
     return parser
 
@@ -213,6 +215,29 @@ def _sweep(options: argparse.Namespace) -> int:
         _tell_entries(verdicts.problems, analysis.job)
     code = _exit_code(verdicts, strict=False)
     return INCOMPLETE if code == CLEAR and waiting else code
+
+
+def _wanted(options: argparse.Namespace) -> int:
+    from loadbench.analysis import analyse
+    from loadbench.job.files import open_job
+    from loadbench.report import wanted_out
+    from loadbench.report.json_out import style_of
+
+    analysis = analyse(open_job(options.job))
+    style = style_of(analysis)
+    speed, margin = speed_and_margin(options.speed, options.left, style)
+    progress = Progress("Looking for the load")
+    answers = answered(lines_asked(analysis, options.line), speed, margin, progress)
+    progress.done()
+    problems = tuple(analysis.stated.problems.values())
+    if options.json:
+        _print_json(wanted_out.wanted_as_json(analysis, answers))
+    else:
+        print(wanted_out.wanted_as_text(analysis, answers, style))
+        _tell_entries(problems, analysis.job)
+    if problems:
+        return BAD_INPUT
+    return INCOMPLETE if any(each.run is None for each in answers) else CLEAR
 
 
 def _kept_from(path: Path, options: argparse.Namespace, ours: Callable[[Path], bool]) -> bool:
