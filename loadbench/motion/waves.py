@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -69,6 +70,7 @@ class SpringWaves:
         return np.asarray(first * np.asarray(self.shape.numbers))
 
 
+@cache
 def uniform_shape(modes: int = MODES) -> WaveShape:
     """A spring that is alike along its wire.
 
