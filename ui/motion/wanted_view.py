@@ -7,21 +7,28 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QToolButton, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from loadbench.analysis.motion.wanted_duty import wanted_duty
 from loadbench.units import Kind, tell
 from ui.motion.typed_quantity import TypedQuantity
-from ui.motion.wanted_words import Said, sentences
+from ui.motion.wanted_run_work import WantedRunWork
+from ui.motion.wanted_words import Said, run_question, run_sentence, sentences
 from ui.widgets.flow_bar import FlowBar
 from ui.widgets.message_row import MessageRow
 from ui.widgets.wrapped_label import WrappedLabel
+from ui.window_watch import WindowWatch
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QHideEvent, QShowEvent
+
     from loadbench.analysis.motion.result import Dynamic
+    from loadbench.analysis.motion.wanted_duty import WantedDuty
     from ui.motion.seen import Seen
     from ui.session import Session
 
 ANSWERS = 5
+BY_RUN = ANSWERS  # the row of the dynamic run's answer, which comes later than the others
 
 
 class WantedView(QWidget):
@@ -35,6 +42,7 @@ class WantedView(QWidget):
         self.setObjectName("wanted_view")
         self.seen: Seen | None = None
         self.answers: tuple[Said, ...] = ()
+        self.duty: WantedDuty | None = None
         tr = self.tr
         self.speed = TypedQuantity(
             session, Kind.SPEED, "wanted_speed", tr("Wanted speed"),
@@ -49,10 +57,18 @@ class WantedView(QWidget):
         self.copy_button.setText(tr("Copy the answers"))
         self.copy_button.setMinimumHeight(26)
         self.copy_button.clicked.connect(self.copy)
+        self.run_button = QToolButton()
+        self.run_button.setObjectName("wanted_run")
+        self.run_button.setMinimumHeight(26)
+        self.run_button.clicked.connect(self._run_pressed)
+        self.run_button.hide()
+        self.run = WantedRunWork(self)
+        self.run.changed.connect(self._tell_run)
+        self._watch = WindowWatch(self, self.run.shutdown)
         self.scale = self.speed.edit  # where the keyboard comes in
         self.messages = MessageRow(), MessageRow()
         self.needs, self.note = WrappedLabel(role="quiet"), WrappedLabel(role="quiet")
-        self._rows = [(QLabel(), WrappedLabel()) for _ in range(ANSWERS)]
+        self._rows = [(QLabel(), WrappedLabel()) for _ in range(ANSWERS + 1)]
         self._lay_out()
         for field, message in zip((self.speed, self.margin), self.messages, strict=True):
             field.edit.changed.connect(self._draw)
@@ -61,7 +77,7 @@ class WantedView(QWidget):
 
     def _lay_out(self) -> None:
         fields = FlowBar()
-        for field in (self.speed, self.margin, self.copy_button):
+        for field in (self.speed, self.margin, self.copy_button, self.run_button):
             fields.add(field)
         body, column = QWidget(), QVBoxLayout()
         column.setSpacing(2)
@@ -99,8 +115,9 @@ class WantedView(QWidget):
         rows.addWidget(self.area, 1)
         self.note.tell(
             self.tr(
-                "A rigid linkage and a spring without waves, as in the force balance; surge and the linkage\u2019s "
-                "ringing take contact earlier: leave a margin, and look at the Map."
+                "The first answers are those of the force balance: a rigid linkage, a spring without waves. Surge and "
+                "the linkage\u2019s ringing take contact earlier, as the dynamic run and the Map tell. Bind, stress "
+                "and what the follower bears are not asked here; part makers\u2019 limits stand above these figures."
             )
         )
 
@@ -118,6 +135,7 @@ class WantedView(QWidget):
         seen, style = self.seen, self.session.style
         dynamic = None if seen is None else seen.motion.dynamic
         if seen is None or dynamic is None or not seen.mass:
+            self.run.forget()
             return
         limit = seen.motion.speed_limit
         self.speed.edit.setPlaceholderText("" if limit is None else str(tell(limit, Kind.SPEED, style)))
@@ -132,17 +150,69 @@ class WantedView(QWidget):
         self.needs.tell(why)
         self.answers = () if why or speed is None else self._asked(dynamic, seen.mass, speed)
         self.copy_button.setEnabled(bool(self.answers))
-        for place, (question, answer) in enumerate(self._rows):
+        for place, (question, answer) in enumerate(self._rows[:ANSWERS]):
             said = self.answers[place] if place < len(self.answers) else Said("", "")
             question.setText(said.question)
             question.setVisible(bool(said.question))
             answer.tell(said.answer)
+        if why or speed is None or self.duty is None or not self.isVisible():
+            self.run.forget()
+        else:
+            lift = (self.duty.open_now - self.duty.seat_now) / self.duty.rate_now
+            self.run.ask(dynamic, lift, speed, self.margin.edit.value or 0.0)
+        self._tell_run()
 
     def _asked(self, dynamic: Dynamic, mass: float, speed: float) -> tuple[Said, ...]:
-        return sentences(wanted_duty(dynamic, mass, speed, self.margin.edit.value or 0.0), self.session.style)
+        self.duty = wanted_duty(dynamic, mass, speed, self.margin.edit.value or 0.0)
+        return sentences(self.duty, self.session.style)
+
+    # The dynamic run
+
+    def by_run(self) -> str:
+        """What the dynamic run answers, or how far it is."""
+        run = self.run
+        if run.answer is not None:
+            return run_sentence(run.answer, self.session.style)
+        if run.failure:
+            return self.tr("It could not be worked out: {why}").format(why=run.failure)
+        if run.stopped:
+            return self.tr("Stopped.")
+        return self.tr("Working it out \u2026 {share}\u2009%").format(share=round(100 * run.share))
+
+    def _tell_run(self) -> None:
+        question, answer = self._rows[BY_RUN]
+        question.setText(run_question())
+        question.setVisible(bool(self.answers))
+        answer.tell(self.by_run() if self.answers else "")
+        again = self.run.stopped or bool(self.run.failure)
+        self.run_button.setText(self.tr("Go on") if again else self.tr("Stop"))
+        self.run_button.setToolTip(
+            self.tr("Work the dynamic run\u2019s answer out after all.")
+            if again
+            else self.tr("Stop working out the dynamic run\u2019s answer.")
+        )
+        self.run_button.setVisible(bool(self.answers) and (again or self.run.busy))
+
+    def _run_pressed(self) -> None:
+        if self.run.busy:
+            self.run.stop()
+        else:
+            self.run.again()
+
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._watch.watch(self.window())
+        self._draw()
+
+    @override
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self.run.forget()
 
     def copy(self) -> None:
         """Copy the answers as text."""
-        text = "\n".join(f"{each.question}: {each.answer}" for each in self.answers)
+        rows = [*self.answers, *([Said(run_question(), self.by_run())] if self.run.answer is not None else [])]
+        text = "\n".join(f"{each.question}: {each.answer}" for each in rows)
         QGuiApplication.clipboard().setText(text)
         self.session.announce(self.tr("Answers copied."))

@@ -11,6 +11,7 @@ from ui.motion.wording import tr
 
 if TYPE_CHECKING:
     from loadbench.analysis.motion.wanted_duty import WantedDuty
+    from loadbench.analysis.motion.wanted_run import HeldByRun
     from loadbench.units import Style
 
 
@@ -130,3 +131,40 @@ def _mass(duty: WantedDuty, style: Style) -> Said:
     text = tr("{mass} can be held ({apart}).")
     mass = _told(duty.mass, Kind.MASS, style)
     return Said(question, text.format(mass=mass, apart=beside.format(now=now, off=off)))
+
+
+# The dynamic run
+
+
+def run_question() -> str:
+    """What is asked of the dynamic run."""
+    return tr("Seat load, at the rate of now, by the dynamic run")
+
+
+def run_sentence(run: HeldByRun, style: Style) -> str:
+    """What the dynamic run answers.
+
+    Args:
+        run: its answer.
+        style: the units on show.
+    """
+    wanted = words.speed(run.speed, style)
+    if run.least_force > 0:
+        now = tr("Up to {speed} at least {force} are left at the valve, least of all at {weakest}.").format(
+            speed=wanted, force=_force(run.least_force, style), weakest=words.speed(run.weakest, style)
+        )
+    else:
+        now = tr("Contact is lost at {weakest} first.").format(weakest=words.speed(run.weakest, style))
+    if run.seat_load is None or run.open_load is None or run.needed_at is None:
+        most = tr("No seat load holds it up to {speed}: surge or the linkage takes more than a spring of this rate and "
+                  "mass can give.")  # fmt: skip
+        return f"{now} {most.format(speed=wanted)}"
+    if run.seat_load <= 0:
+        return f"{now} {tr('No seat load is needed: the rate alone does.')}"
+    text = tr("{seat} does, with {open} at full lift ({apart}).").format(
+        seat=_force(run.seat_load, style), open=_force(run.open_load, style),
+        apart=_apart(run.seat_load, run.seat_now, Kind.FORCE, style),
+    )  # fmt: skip
+    if abs(run.needed_at - run.speed) < 1e-6 * run.speed:
+        return f"{now} {text}"
+    return f"{now} {text} {tr('It is {speed} that needs it.').format(speed=words.speed(run.needed_at, style))}"

@@ -12,10 +12,12 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 
 from loadbench.analysis.motion.wanted_duty import WantedDuty, wanted_duty
+from loadbench.analysis.motion.wanted_run import HeldByRun, held_by_run
+from loadbench.errors import InputError
 from loadbench.units import Kind, Style, tell
 from tests.ui.motion.made import RPM, seen
-from ui.motion.wanted_view import WantedView
-from ui.motion.wanted_words import sentences
+from ui.motion.wanted_view import BY_RUN, WantedView
+from ui.motion.wanted_words import run_sentence, sentences
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -163,3 +165,95 @@ def test_each_answer_is_a_sentence_with_numbers_and_units(changes: dict[str, flo
 def test_the_sentences_speak_the_units_on_show() -> None:
     said = sentences(made(), Style.INCH_POUND)[1].answer
     assert said.startswith(str(tell(500.0, Kind.FORCE, Style.INCH_POUND)))
+
+
+# The dynamic run's answer
+
+
+def run_row(view: WantedView) -> str:
+    return view._rows[BY_RUN][1].text().replace("\u202f", "\u2009")
+
+
+def answer(view: WantedView, qtbot: QtBot) -> HeldByRun:
+    qtbot.waitUntil(lambda: view.run.answer is not None, timeout=20_000)
+    found = view.run.answer
+    assert found is not None
+    return found
+
+
+def test_the_run_answers_beside_the_window(view: WantedView, qtbot: QtBot) -> None:
+    assert run_row(view).startswith("Working it out")
+    found = answer(view, qtbot)
+    dynamic = seen().motion.dynamic
+    assert dynamic is not None
+    told = duty(6500 * RPM)
+    lift = (told.open_now - told.seat_now) / told.rate_now
+    assert found == held_by_run(dynamic, lift, 6500 * RPM)
+    assert run_row(view) == run_sentence(found, Style.INCH_POUND)
+    assert found.seat_load is not None
+    assert str(tell(found.seat_load, Kind.FORCE, Style.INCH_POUND)) in run_row(view)
+    assert not view.run_button.isVisible()
+    view.copy()
+    assert run_row(view) in QGuiApplication.clipboard().text()
+
+
+def test_another_question_drops_the_one_before(view: WantedView, qtbot: QtBot) -> None:
+    first = answer(view, qtbot)
+    view.speed.edit.take("5000 rpm")
+    assert view.run.answer is None
+    assert run_row(view).startswith("Working it out")
+    second = answer(view, qtbot)
+    assert second.speed == pytest.approx(5000 * RPM)
+    assert second != first
+    view.speed.edit.take("70x")
+    assert run_row(view) == ""
+    assert not view.run.busy
+
+
+def test_it_is_stopped_and_goes_on(view: WantedView, qtbot: QtBot) -> None:
+    assert view.run_button.isVisible()
+    assert view.run_button.text() == "Stop"
+    QTest.mouseClick(view.run_button, Qt.MouseButton.LeftButton)
+    assert run_row(view) == "Stopped."
+    assert view.run_button.text() == "Go on"
+    QTest.keyClick(view.run_button, Key.Key_Space)
+    answer(view, qtbot)
+
+
+def test_nobody_looks_and_nothing_is_worked_out(view: WantedView) -> None:
+    view.hide()
+    assert not view.run.busy
+    view.show()
+    assert view.run.busy
+
+
+def test_a_failure_is_told(view: WantedView, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(*_given: object, **_more: object) -> None:
+        raise InputError("out of sense")
+
+    monkeypatch.setattr("ui.motion.wanted_run_work.held_by_run", fails)
+    view.speed.edit.take("5100 rpm")
+    qtbot.waitUntil(lambda: bool(view.run.failure), timeout=5000)
+    assert "out of sense" in run_row(view)
+    assert view.run_button.text() == "Go on"
+
+
+@pytest.mark.parametrize(
+    ("changes", "word"),
+    [
+        ({"seat_load": None, "open_load": None, "needed_at": None}, "No seat load holds it"),
+        ({"seat_load": 0.0}, "the rate alone does"),
+        ({"needed_at": 500.0}, "that needs it"),
+        ({"least_force": 0.0}, "Contact is lost at"),
+        ({}, "too little"),
+    ],
+)
+def test_what_the_run_may_say(changes: dict[str, float | None], word: str) -> None:
+    run = HeldByRun(
+        speed=700.0, margin=0.0, least_force=40.0, weakest=690.0, seat_load=800.0, open_load=1900.0, needed_at=700.0,
+        seat_now=700.0, open_now=1800.0,
+    )  # fmt: skip
+    for style in Style:
+        text = run_sentence(replace(run, **changes), style)  # type: ignore[arg-type]
+        assert word in text
+        assert "None" not in text
