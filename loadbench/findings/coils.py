@@ -43,7 +43,8 @@ def _each(told: Told, ask: Asked, *names: str) -> Iterator[Finding]:
         figures = [coil.figures[name] for name in names]
         known = tuple((each.value, each.note, each.missing) for each in figures)
         place_of_speed = (view.value("duty.speed_limit"), view.path("duty.speed_limit"))
-        token = (coil.geometry, told.rule, known, coil.name, len(view.line.coils), place_of_speed)
+        damped = view.value("spring.damper.load")
+        token = (coil.geometry, told.rule, known, coil.name, len(view.line.coils), place_of_speed, damped)
         at = (told.rule.id, names, view.line.name, place, view.analysis.has_lines)
         kept = _KEPT.get(at)
         if kept is None or not _same(kept.token, token):
@@ -219,7 +220,9 @@ def _surge(told: Told, coil: CoilAnalysis) -> Iterator[Finding]:
     )
     fix = None
     if stands.level is not Level.CLEAR:
-        fix = Sentence("A stiffer, lighter coil or a taper, a damper, or a nest whose springs surge at other speeds.")
+        damped = told.view.value("spring.damper.load") is not None
+        other = "" if damped else "a damper, "
+        fix = Sentence(f"A stiffer, lighter coil or a taper, {other}or a nest whose springs surge at other speeds.")
     amounts = {
         "mode": amount(mode),
         "ratio": amount(figure),

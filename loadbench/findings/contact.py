@@ -80,6 +80,27 @@ def _waves(told: Told) -> str:
     return " The spring's own waves are not in it: its wire is not stated."
 
 
+def _left_out(told: Told) -> str:
+    """Sentences of what of the springs is not in the run: their waves, those of some, a damper's rubbing."""
+    view, dynamic = told.view, told.view.line.motion.dynamic
+    if _waves(told) or dynamic is None:
+        return _waves(told)
+    swinging = {each.name for each in dynamic.gear.waves}
+    still = [coil.name for coil in view.line.coils if len(view.line.coils) > 1 and coil.name not in swinging]
+    said = f" The waves of {' and '.join(map(plain, still))} are not in it: the wire is not stated." if still else ""
+    if view.value("spring.damper.load"):
+        said += " The damper's rubbing is not in it: the waves are told larger than they are."
+    return said
+
+
+def _fix(told: Told, cause: Cause | None) -> str:
+    """What clears it; a damper is no advice where there is one."""
+    text = FIXES[cause]
+    if cause is Cause.SURGE and told.view.value("spring.damper.load"):
+        return text.replace("A damper, a stiffer", "A stiffer")
+    return text
+
+
 @verdict("contact-lost", Scope.MERGED)
 def contact_lost(told: Told) -> Iterator[Finding]:
     """The bands of speed in which contact is lost against the speed limit."""
@@ -104,7 +125,7 @@ def _outside(told: Told, bands: list[_Lost], ends: dict[str, Amount], speed: flo
     where, amounts = _listed(bands)
     found = f"Contact is lost {where}." if bands else "Contact is held from {first} to {top}."
     why = "there is no speed limit to judge it by" if speed is None else "the sweep from {first} to {top} misses it"
-    sentence = f"{found} Not judged at the speed limit: {why}.{lobe_words(told.view)}{_waves(told)}"
+    sentence = f"{found} Not judged at the speed limit: {why}.{lobe_words(told.view)}{_left_out(told)}"
     figure = told.view.line.figures["onset_speed"]
     return told.unknown(sentence, told.view.missing(LIMIT), amounts=amounts | ends, figure=figure)
 
@@ -127,7 +148,7 @@ def _by_bands(told: Told, bands: list[_Lost], ends: dict[str, Amount], speed: fl
     parts.append(_above_words(above, stands, held=nearest is None and not passed, inside=inside is not None))
     if nearest is None and stands.limit is not None and reach < stands.limit:
         parts.append(f"The sweep ends before the {{asked}} that {asker(stands)} asks for.")
-    sentence = " ".join(each for each in parts if each) + lobe_words(view) + _waves(told)
+    sentence = " ".join(each for each in parts if each) + lobe_words(view) + _left_out(told)
     amounts |= ends | {"speed": Amount(speed, Kind.SPEED), "asked": asked(limit, stands)}
     amounts |= _edges(inside, "low", "high") | _edges(above, "next", "last")
     amounts["over"] = Amount(0.0 if above is None else above.low / speed - 1, Plain.SHARE)
@@ -136,7 +157,7 @@ def _by_bands(told: Told, bands: list[_Lost], ends: dict[str, Amount], speed: fl
     return told.finding(
         stands.level, sentence, amounts, figure=figure, value=reach if known else None,
         value_kind=Plain.SHARE if known else None, limit=stands.limit, house=stands.house,
-        margin=stands.margin if known else None, fix=fix_for(stands, FIXES[cause]), about=(view.path(LIMIT),),
+        margin=stands.margin if known else None, fix=fix_for(stands, _fix(told, cause)), about=(view.path(LIMIT),),
     )  # fmt: skip
 
 
@@ -222,7 +243,7 @@ def least_contact_force(told: Told) -> Iterator[Finding]:
     sentence = f"{start}{asker(stands)} asks for {{limit}}."
     if share <= 0:
         sentence = "At the speed limit contact is lost: the least contact force is {force}."
-    sentence += f"{_unsettled(figure)}{lobe_words(view)}{_waves(told)}"
+    sentence += f"{_unsettled(figure)}{lobe_words(view)}{_left_out(told)}"
     amounts = {"force": amount(figure), "share": Amount(share, Plain.SHARE), "limit": asked(limit, stands)}
     fix = fix_for(stands, FIXES[None])
     about = (view.path(LIMIT),)
@@ -280,7 +301,7 @@ def surge_resonance(told: Told) -> Iterator[Finding]:
     stands = standing(limit, share)
     sentence = (
         f"Up to the speed limit the spring's waves take at most {{loss}} of its load while the valve is up, {{share}} "
-        f"of the open load, at {{at}}; {asker(stands)} allows {{limit}}."
+        f"of the open load, at {{at}}; {asker(stands)} allows {{limit}}.{_left_out(told)}"
     )
     amounts = {
         "loss": Amount(float(losses[place]), Kind.FORCE),
@@ -288,7 +309,7 @@ def surge_resonance(told: Told) -> Iterator[Finding]:
         "at": Amount(float(run.found.speeds[place]), Kind.SPEED),
         "limit": asked(limit, stands),
     }
-    fix = fix_for(stands, FIXES[Cause.SURGE])
+    fix = fix_for(stands, _fix(told, Cause.SURGE))
     about = (view.path(LIMIT), "spring.coils")
     yield told.judged(figure, stands, sentence, amounts, value=share, value_kind=Plain.SHARE, about=about, fix=fix)
 

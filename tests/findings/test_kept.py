@@ -38,6 +38,7 @@ CHANGES: tuple[tuple[str, object], ...] = (
     ("spring.coils.0.shot_peened", False),
     ("spring.coils.0.retainer_step_diameter", "0.7 in"),
     ("spring.coils.0.bind_height", "1.0 in"),
+    ("spring.damper.load", "9 lbf"),
     ("spring.damper.thickness", "0.03 in"),
     ("duty.speed_limit", "6000 rpm"),
     ("duty.oil.temperature", "90 degC"),

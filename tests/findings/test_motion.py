@@ -468,6 +468,30 @@ def test_a_spring_without_waves_is_told() -> None:
     assert "waves" not in text(only("contact-lost", ran(run())))
 
 
+INNER = {"name": "inner", "wire": {"shape": "round", "diameter": "0.130 in"}, "mean_diameter": "0.860 in"}
+
+
+def test_the_waves_of_one_spring_of_two_are_missed_by_its_name() -> None:
+    two = {"spring.coils": (COIL, INNER)}
+    sentence = text(only("contact-lost", measured(fully_analysed(moving(**two)))))
+    assert "The waves of inner are not in it" in sentence
+    assert "outer" not in sentence
+
+
+def test_a_damper_is_told_as_left_out_and_is_no_advice_where_there_is_one() -> None:
+    there = {"spring.damper.load": "8 lbf"}
+    assert "rubbing is not in it" in text(only("contact-lost", ran(run(**there), **there)))
+    for rule in ("contact-lost", "surge-resonance"):
+        low = changed("surge-resonance", "usual", "watch", "0.1 %")
+        plain, damped = (only(rule, ran(run(**some), **some, **low)) for some in ({}, there))
+        assert plain.fix is not None
+        assert damped.fix is not None
+        assert plain.fix.template.startswith("A damper")
+        assert damped.fix.template.startswith("A stiffer and lighter coil")
+        assert "rubbing" in text(damped)
+        assert "rubbing" not in text(plain)
+
+
 def test_a_coil_half_stated_is_asked_for_the_rest() -> None:
     half = {"spring.coils": ({"wire": {"shape": "round", "diameter": "0.187 in"}},)}
     finding = only("surge-resonance", fully_analysed(moving(**half)))
