@@ -13,6 +13,11 @@ from ui.motion.wording import tr
 from ui.spring.chart import Shape
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from numpy.typing import NDArray
+
+    from loadbench.arrays import Floats
     from loadbench.motion.bands import LossBand
     from loadbench.motion.sweep import Sweep
     from loadbench.units import Style
@@ -34,26 +39,33 @@ def stretches(seen: Seen, style: Style) -> list[Stretch]:
     """Where contact is lost: the bands, or while these are not known the swept speeds themselves."""
     if seen.dynamics is None:
         return []
-    found, top = seen.dynamics.found, float(seen.dynamics.found.speeds[-1])
-    spans: list[tuple[float, float, LossBand | None]]
-    if seen.bands:
-        spans = [(band.low, top if band.high is None else band.high, band) for band in seen.dynamics.bands]
-    else:
-        spans = [(low, high, None) for low, high in _runs(found)]
-    return [
-        Stretch(float(to_display(low, Kind.SPEED, style)), float(to_display(high, Kind.SPEED, style)), band)
-        for low, high, band in spans
-    ]
+    found = seen.dynamics.found
+    return of_bands(seen.dynamics.bands, found, style) if seen.bands else of_speeds(found.speeds, found.lost, style)
 
 
-def _runs(found: Sweep) -> list[tuple[float, float]]:
-    """From the first to the last of each row of neighbouring speeds at which contact is lost, rad/s."""
-    lost = np.concatenate([[False], found.lost, [False]])
-    changes = np.flatnonzero(lost[1:] != lost[:-1])
+def of_bands(bands: Sequence[LossBand], found: Sweep, style: Style) -> list[Stretch]:
+    """Bands as stretches; one that goes on beyond the sweep ends with it."""
+    top = float(found.speeds[-1])
+    return [_stretch(band.low, top if band.high is None else band.high, band, style) for band in bands]
+
+
+def of_speeds(speeds: Floats, there: NDArray[np.bool_], style: Style) -> list[Stretch]:
+    """From the first to the last of each row of neighbouring speeds, rad/s, at which something is there."""
+    padded = np.concatenate([[False], there, [False]])
+    changes = np.flatnonzero(padded[1:] != padded[:-1])
     return [
-        (float(found.speeds[first]), float(found.speeds[end - 1]))
+        _stretch(float(speeds[first]), float(speeds[end - 1]), None, style)
         for first, end in zip(changes[::2], changes[1::2], strict=True)
     ]
+
+
+def _stretch(low: float, high: float, band: LossBand | None, style: Style) -> Stretch:
+    return Stretch(float(to_display(low, Kind.SPEED, style)), float(to_display(high, Kind.SPEED, style)), band)
+
+
+def slack_sentence(band: LossBand, style: Style) -> str:
+    """A band in which the linkage above a follower of its own mass goes slack, with its cause."""
+    return tr("The linkage goes slack {span}: {cause}.").format(span=words.span(band, style), cause=words.cause(band))
 
 
 def notes(seen: Seen, style: Style) -> tuple[str, ...]:

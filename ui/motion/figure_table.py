@@ -51,35 +51,47 @@ def group_word(group: str) -> str:
     return words[group]
 
 
-def rows_of(figures: Mapping[str, Figure], groups: Sequence[str], style: Style) -> Figures:
+def rows_of(
+    figures: Mapping[str, Figure], groups: Sequence[str], style: Style, full: Mapping[str, Figure] | None = None
+) -> Figures:
     """The table of some groups; figures that the line does not have are left out.
 
     Args:
         figures: of the line and of its dynamic run.
         groups: of GROUPS, in order.
         style: the units on show.
+        full: of the run with the follower as a mass of its own, beside the other; then only what both have.
     """
     rows: list[Row] = []
     for group in groups:
-        own = [figures[name] for name in GROUPS[group] if name in figures]
+        own = [figures[name] for name in GROUPS[group] if name in figures and (full is None or name in full)]
         if own:
-            rows += [Row(group, group_word(group)), *(_row(figure, style) for figure in own)]
-    return Figures(coils=(tr("Value"),), rows=tuple(rows))
+            more = [() if full is None else (full[figure.name],) for figure in own]
+            told_rows = (_row((figure, *others), style) for figure, others in zip(own, more, strict=True))
+            rows += [Row(group, group_word(group)), *told_rows]
+    heads = (tr("Value"),) if full is None else (tr("One mass"), tr("Full"))
+    return Figures(coils=heads, rows=tuple(rows))
 
 
-def _row(figure: Figure, style: Style) -> Row:
+def _row(figures: tuple[Figure, ...], style: Style) -> Row:
+    cells = tuple(_cell(figure, style) for figure in figures)
+    notes = [note for cell, figure in zip(cells, figures, strict=True) for note in (cell.waits_for, figure.note)]
+    first = figures[0]
+    note = "; ".join(as_typed(each) for each in dict.fromkeys(filter(None, notes)))
+    return Row(first.name, QCoreApplication.translate("Figures", first.label), cells, note)
+
+
+def _cell(figure: Figure, style: Style) -> Cell:
     if figure.value is None:
-        cell = Cell(None, waits_for(figure) if figure.missing or not figure.note else "")
-    else:
-        cell = Cell(told(figure.value, figure.kind, style, figure.expanded), "")
-    note = "; ".join(filter(None, (cell.waits_for, as_typed(figure.note))))
-    return Row(figure.name, QCoreApplication.translate("Figures", figure.label), (cell,), note)
+        return Cell(None, waits_for(figure) if figure.missing or not figure.note else "")
+    return Cell(told(figure.value, figure.kind, style, figure.expanded), "")
 
 
 class MotionFormulaPane(CoilFormulaPane):
     """Looks a figure up in the last dynamic run first, then in the line."""
 
     figures: Mapping[str, Figure] = {}
+    column = ""  # of the table, that it was opened in
 
     @property
     @override
@@ -95,21 +107,29 @@ class FigureTable(CoilTable):
         self.setObjectName("motion_table")
         self.setAccessibleName(self.tr("Figures of the motion"))
         self._dynamic: Mapping[str, Figure] = {}
+        self._full: Mapping[str, Figure] = {}
 
-    def show_motion(self, line: Mapping[str, Figure], dynamic: Mapping[str, Figure], groups: Sequence[str]) -> None:
+    def show_motion(
+        self,
+        line: Mapping[str, Figure],
+        dynamic: Mapping[str, Figure],
+        groups: Sequence[str],
+        full: Mapping[str, Figure] | None = None,
+    ) -> None:
         """Show figures in these groups.
 
         Args:
             line: the figures of the line.
             dynamic: those of its last dynamic run.
             groups: of GROUPS, in order.
+            full: those of the full sweep, where it is looked at.
         """
-        self._dynamic = dynamic
+        self._dynamic, self._full = dynamic, full or {}
         if isinstance(self.pane, MotionFormulaPane):
-            self.pane.figures = dynamic
+            self.pane.figures = self._of(self.pane.column)
         current = self.currentIndex()
         place = (current.row(), current.column())
-        if not self.figures.show_figures(rows_of({**line, **dynamic}, groups, self.session.style)):
+        if not self.figures.show_figures(rows_of({**line, **dynamic}, groups, self.session.style, full)):
             return
         self.clearSpans()
         columns = self.figures.columnCount()
@@ -124,13 +144,18 @@ class FigureTable(CoilTable):
         if self.figures.figures.rows:  # none before the first sweep
             super()._size_columns()
 
+    def _of(self, column: str) -> Mapping[str, Figure]:
+        """The figures of a column."""
+        heads = self.figures.figures.coils
+        return self._full if len(heads) > 1 and column == heads[-1] else self._dynamic
+
     @override
     def open_formula(self, coil: str, name: str) -> CoilFormulaPane:
         if self.pane is None:
             self.pane = MotionFormulaPane(self.session, self)
             self.pane.field_wanted.connect(self.field_wanted)
         if isinstance(self.pane, MotionFormulaPane):
-            self.pane.figures = self._dynamic
+            self.pane.column, self.pane.figures = coil, self._of(coil)
         self.pane.show_coil_figure("", name)
         self.pane.resize(self.pane.sizeHint())
         corner = self.mapToGlobal(QPoint(self.columnWidth(0), -self.pane.height() - 4))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,11 +12,12 @@ from typing_extensions import override
 from loadbench.analysis.motion.balance_at import balanced_at, rigid_force
 from loadbench.units import Kind, display_unit, to_display
 from ui.motion import wording as words
+from ui.motion.legend import legend
 from ui.motion.motion_picture import MotionPicture, lifted
 from ui.motion.stacked import StackedScale
 from ui.motion.wording import tr
 from ui.plots.ink import DASHES
-from ui.spring.chart import Chart, Look, Mark, Name, Shade, Shape, Stroke, Told, straight
+from ui.spring.chart import Chart, Look, Mark, Name, Shape, Stroke, Told, straight
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
@@ -26,7 +28,8 @@ if TYPE_CHECKING:
     from ui.motion.seen import Seen
     from ui.session import Session
 
-BESIDE, AFTER, AIR = 6.0, 16.0, 0.08
+BESIDE, AFTER, AIR = 6.0, 16.0, 0.08  # deg before and after; share beneath
+HEAD, HEADS = 0.26, 0.42  # shares above: room for the title; for a row of names beneath it too
 ZERO = Look(role="lines", width=0.8)
 DYNAMIC, RIGID = Look(role="accent", width=1.8), Look(series=0, pattern=DASHES[0], width=1.4)
 LIMITS = Look(role="quiet", pattern=DASHES[1], width=0.8)
@@ -40,12 +43,6 @@ STATION_LOOKS = {
     "contact": Look(role="accent", width=1.6),
     "axle": Look(series=4, pattern=DASHES[2], width=1.4),
 }
-
-
-STATION_PLACES = {
-    "tip": (0.3, 0.5), "pushrod": (0.62, 0.5), "lobe": (0.66, 0.95), "contact": (0.24, 0.05), "axle": (0.7, 0.9),
-}  # fmt: skip
-"""Where along its line each name is looked for a place: they lie close together about the nose."""
 
 
 def station_words() -> dict[str, str]:
@@ -150,8 +147,7 @@ def _chart(lines: list[Stroke], seen: Seen, style: Style, title: str, *, last: b
     values = np.concatenate([*seen_parts, [0.0, 1.0]])
     low, high = float(np.nanmin(values)), float(np.nanmax(values))
     air = AIR * (high - low)
-    ends = (low - air, high + 2.2 * air)
-    shades: tuple[Shade, ...] = ()
+    ends = (low - air, high + (HEADS if last else HEAD) * (high - low))
     strokes = [straight((reach[0], 0.0), (reach[1], 0.0), ZERO)]
     dynamic = seen.motion.dynamic
     if dynamic is not None and not last:
@@ -161,10 +157,9 @@ def _chart(lines: list[Stroke], seen: Seen, style: Style, title: str, *, last: b
         strokes.append(straight((window, ends[0]), (window, ends[1]), LIMITS, name))
     return Chart(
         across=tr("Cam from the nose, deg") if last else "",
-        up=words.axis(tr("Force"), Kind.FORCE, style),
+        up=display_unit(Kind.FORCE, style),
         x_range=reach,
         y_range=ends,
-        shades=shades,
         strokes=(*strokes, *lines),
         title=title,
     )
@@ -185,11 +180,7 @@ def _at_valve(seen: Seen, style: Style) -> Chart:
         name = Name(texts=(tr("dynamic run"), tr("dynamic")), along=(0.4, 0.7), role="accent", rank=1, bold=True)
         lines.append(Stroke(xs=np.degrees(found.angles), ys=force, look=DYNAMIC, name=name))
         marks = _extremes(seen, style)
-    made = _chart(lines, seen, style, tr("Contact force at the valve"), last=False)
-    return Chart(
-        across=made.across, up=made.up, x_range=made.x_range, y_range=made.y_range, shades=made.shades,
-        strokes=made.strokes, title=made.title, marks=marks,
-    )  # fmt: skip
+    return replace(_chart(lines, seen, style, tr("Contact force at the valve"), last=False), marks=marks)
 
 
 def _extremes(seen: Seen, style: Style) -> tuple[Mark, ...]:
@@ -212,16 +203,17 @@ def _extremes(seen: Seen, style: Style) -> tuple[Mark, ...]:
 
 
 def _at_stations(seen: Seen, style: Style) -> Chart:
-    told = station_words()
-    degrees = np.degrees(_angles(seen))
+    """They lie so close about the nose that their names stand in a row above them."""
+    told, short = station_words(), {"lobe": tr("lobe, along"), "contact": tr("lobe, normal")}
+    degrees, found = np.degrees(_angles(seen)), _stations(seen)
     lines = [
-        Stroke(
-            xs=degrees, ys=np.asarray(to_display(values, Kind.FORCE, style)), look=STATION_LOOKS[name],
-            name=Name(texts=(told[name],), along=STATION_PLACES[name], rank=2, role="ink", must=True),
-        )
-        for name, values in _stations(seen).items()
-    ]  # fmt: skip
-    return _chart(lines, seen, style, tr("Stations, rigid linkage"), last=True)
+        Stroke(xs=degrees, ys=np.asarray(to_display(values, Kind.FORCE, style)), look=STATION_LOOKS[name])
+        for name, values in found.items()
+    ]
+    made = _chart(lines, seen, style, tr("Stations, rigid linkage"), last=True)
+    entries = [(STATION_LOOKS[name], (told[name], *filter(None, (short.get(name),)))) for name in found]
+    samples, names = legend(entries, made.x_range, made.y_range)
+    return replace(made, strokes=(*made.strokes, *samples), marks=names)
 
 
 def force_read_out(seen: Seen, place: float, style: Style) -> str:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 MAP, STEPS = "viridis", 256  # perceptually even, also for eyes that tell few colours apart
 WIDE, BAR, SHARE = 74.0, 16.0, 0.84
-MARKS = 6
+MARKS, MANY = 6, 1000.0
 
 
 class Heat(NamedTuple):
@@ -33,6 +33,11 @@ class Heat(NamedTuple):
 
 
 NO_HEAT = Heat(np.full((1, 1), np.nan), (0.0, 0.0, 1.0, 1.0), 1.0, "")
+
+
+def number(value: float) -> str:
+    """As on the axes beside it: never as a power of ten, no more digits than it has."""
+    return f"{value:.0f}" if value >= MANY else f"{value:.4g}"
 
 
 class Legend(pg.GraphicsWidget):  # type: ignore[misc]
@@ -57,9 +62,7 @@ class Legend(pg.GraphicsWidget):  # type: ignore[misc]
     @property
     def numbers(self) -> list[str]:
         """What stands beside the colours, from the top down."""
-        return [
-            f"{self.heat.top * place / (MARKS - 1):,.4g}".replace(",", "\u2009") for place in reversed(range(MARKS))
-        ]
+        return [number(self.heat.top * place / (MARKS - 1)) for place in reversed(range(MARKS))]
 
     @override
     def paint(self, painter: QPainter, *_: Any) -> None:
@@ -79,20 +82,21 @@ class Legend(pg.GraphicsWidget):  # type: ignore[misc]
 
 
 class HeatScale(StackedScale):
-    """One chart over a heat picture."""
+    """A chart over a heat picture, with others above it or alone; alone it has a legend beside it."""
 
-    def __init__(self, name: str, parent: QWidget | None = None) -> None:
-        self.pointed_up: float | None = None  # where the pointer is, up
-        super().__init__(name, 1, parent, crank=True)
+    def __init__(self, name: str, parent: QWidget | None = None, *, count: int = 1) -> None:
+        self.pointed_up: float | None = None  # where the pointer is in the heat picture, up
+        super().__init__(name, count, parent, crank=True)
         self.cam = AngleAxis("bottom")
-        self.plots[0].setAxisItems({"bottom": self.cam})
-        self.axes[1] = self.cam
+        self.plots[-1].setAxisItems({"bottom": self.cam})
+        self.axes[-1] = self.cam
         self.image = pg.ImageItem(axisOrder="row-major")
         self.image.setLookupTable(pg.colormap.get(MAP).getLookupTable(nPts=STEPS))
         self.image.setZValue(-5)
-        self.plots[0].addItem(self.image, ignoreBounds=True)
+        self.plots[-1].addItem(self.image, ignoreBounds=True)
         self.legend = Legend()
-        self.ci.addItem(self.legend, row=0, col=1)
+        if count == 1:
+            self.ci.addItem(self.legend, row=0, col=1)
         self._heat = NO_HEAT
 
     def show_heat(self, heat: Heat) -> None:
@@ -120,7 +124,7 @@ class HeatScale(StackedScale):
 
     @override
     def _pointer(self, point: QPointF) -> None:
-        box = self.plots[0].getViewBox()
+        box = self.plots[-1].getViewBox()
         inside = QRectF(box.sceneBoundingRect()).contains(point)
         self.pointed_up = box.mapSceneToView(point).y() if inside else None
         super()._pointer(point)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 VALVE, LOBE = Look(role="accent", width=1.8), Look(series=0, pattern=DASHES[0], width=1.2)
 ZERO = Look(role="lines", width=0.8)
-BEFORE, MARGIN, AIR = 26.0, 12.0, 0.12  # deg before the lift (the titles stand there) and after; share above and below
+BEFORE, MARGIN, AIR = 30.0, 12.0, 0.12  # deg before the lift (the titles stand there) and after; share above and below
 PLAIN = {ord("/"): "_per_", ord("\u00b2"): "2", ord("\u00b3"): "3"}
 MOST_POINTS = 200  # of a table that are marked; of more every so-manyth
 
@@ -56,7 +56,7 @@ def lift_picture(seen: Seen, style: Style) -> Told:
     if shown is None:
         return Told(empty=tr("No lift is known."))
     reach = reach_of(shown)
-    first, *others = (_chart(shown, order, reach, style) for order in range(4))
+    first, *others = (curve_chart(shown, order, reach, style) for order in range(4))
     charts = (first, _residuals(shown, reach, style), *others)
     notes = [tr("The lift is {how}.").format(how=shown.how)] if shown.how else []
     notes.append(tr("Solid: valve. Dashed: follower on the lobe."))
@@ -80,7 +80,15 @@ def _residual_note(shown: LiftShown, style: Style) -> str:
     return text.format(rms=words.small(rms), most=words.small(most), unit=words.per_degree(0, style))
 
 
-def _chart(shown: LiftShown, order: int, reach: tuple[float, float], style: Style) -> Chart:
+def curve_chart(shown: LiftShown, order: int, reach: tuple[float, float], style: Style) -> Chart:
+    """The lift of valve and follower, or a derivative of it.
+
+    Args:
+        shown: of the line.
+        order: 0 the lift, 1 its velocity, and so on.
+        reach: cam angles that must be seen, deg.
+        style: the units on show.
+    """
     degrees = np.degrees(shown.angles)
     valve, lobe = (scaled(each[order], order, style) for each in (shown.valve, shown.lobe))
     inside = (degrees >= reach[0]) & (degrees <= reach[1])
@@ -93,7 +101,7 @@ def _chart(shown: LiftShown, order: int, reach: tuple[float, float], style: Styl
         across=tr("Cam from the nose, deg") if order == 3 else "",
         up=words.per_degree(order, style),
         x_range=reach,
-        y_range=(low - air, high + 2 * air),
+        y_range=(low - air, high + 2.5 * air),
         strokes=tuple(strokes),
         marks=_points(shown, style) if order == 0 else (),
         title=titles()[order],
@@ -118,7 +126,7 @@ def _residuals(shown: LiftShown, reach: tuple[float, float], style: Style) -> Ch
     if shown.residuals is None or shown.table_angles is None or not shown.residuals.size:
         return Chart(x_range=reach)
     xs, ys = np.degrees(shown.table_angles), to_display(shown.residuals, Kind.LENGTH, style)
-    high = 1.3 * max(float(np.abs(ys).max()), 1e-9)
+    most = max(float(np.abs(ys).max()), 1e-9)
     every = max(1, -(-xs.size // MOST_POINTS))
     marks = tuple(
         Mark(x=float(x), y=float(y), shape=Shape.CIRCLE, look=Look(role="quiet"), small=True)
@@ -127,7 +135,7 @@ def _residuals(shown: LiftShown, reach: tuple[float, float], style: Style) -> Ch
     return Chart(
         up=words.per_degree(0, style),
         x_range=reach,
-        y_range=(-high, high),
+        y_range=(-1.2 * most, 2.2 * most),  # the title stands above the points
         strokes=(straight((reach[0], 0.0), (reach[1], 0.0), ZERO),),
         marks=marks,
         title=tr("Table less lift"),

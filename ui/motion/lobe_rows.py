@@ -76,7 +76,7 @@ def lash_word(lash: float, side: str, style: Style) -> str:
     """What a column of a lash is called."""
     if side == LOBE:
         return tr("Value")
-    return tr("Lash {lash}").format(lash=words.length(lash, style)) if lash else tr("No lash")
+    return tr("Lash, {lash}").format(lash=words.length(lash, style)) if lash else tr("No lash")
 
 
 def level_word(level: float, side: str, style: Style) -> str:

@@ -1,11 +1,11 @@
-"""What stands beneath the pictures: the table of figures; beneath the lift also durations, and another lobe beside."""
+"""What stands beneath the pictures: figures; beneath the lift durations and another lobe; the sweep speed by speed."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Signal
-from PySide6.QtWidgets import QStackedWidget, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QStackedWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from loadbench.analysis.motion.held_lift import Same
@@ -14,7 +14,8 @@ from ui.help.key import give_help_key
 from ui.motion.comparison import LOBE, VALVE, Comparison, Table
 from ui.motion.figure_table import FigureTable
 from ui.motion.lobe_rows import NO_ROWS, LobeRows, compared_rows, duration_rows
-from ui.motion.lobe_table import LobeTable
+from ui.motion.lobe_table import LobeTable, SpeedTable
+from ui.motion.speeds_rows import speed_table, told_sweep
 from ui.motion.typed_quantity import TypedQuantity
 from ui.printout.chooser import NamedChooser
 from ui.trust.word_row import WordRow
@@ -27,13 +28,14 @@ if TYPE_CHECKING:
     from loadbench.motion.lift import Lift
     from ui.lift_import.compare import CompareDialog
     from ui.motion.comparison import Beside
+    from ui.motion.seen import Seen
     from ui.session import Session
 
-FIGURES, DURATIONS, LOBES = "figures", "durations", "lobes"
+FIGURES, DURATIONS, LOBES, BY_SPEED = "figures", "durations", "lobes", "by_speed"
 
 
 class LowerPane(QWidget):
-    """The figures, or one of the lobe's tables with its tools above it."""
+    """The figures, or one of the lobe's tables with its tools above it, or the sweep speed by speed."""
 
     changed = Signal()  # another table, another lobe beside it, another side
     said = Signal(str)
@@ -41,7 +43,7 @@ class LowerPane(QWidget):
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.session, self.comparison = session, Comparison(session, self)
-        self.figures, self.lobes = FigureTable(session), LobeTable(session)
+        self.figures, self.lobes, self.by_speed = FigureTable(session), LobeTable(session), SpeedTable(session)
         self.tools, self.message, self.needs = FlowBar(), MessageRow(), WrappedLabel(role="quiet")
         self._rows_for: object = None
         self._dialog: CompareDialog | None = None
@@ -50,6 +52,7 @@ class LowerPane(QWidget):
         self._connect()
         self._show_tools()
         self.tools.hide()
+        self.speed_words.hide()
 
     # The parts
 
@@ -63,13 +66,20 @@ class LowerPane(QWidget):
                 (LOBES, tr("Two lobes"), tr("Another lobe beside this one, for a look: the job stays as it is")),
             ],
         )
+        self.speed_words = WordRow(
+            "motion_speeds_lower",
+            [
+                (FIGURES, tr("Figures"), tr("Figures at the speed limit")),
+                (BY_SPEED, tr("Speed by speed"), tr("What the sweep found at each speed, and where contact is lost")),
+            ],
+        )
         self.words.setParent(self)
         self.words.hide()  # it only knows which holds: its buttons stand among the tools, and wrap with them
         self.side = NamedChooser("lobe_side", tr("At"), tr("Whether the lift of the valve or of the lobe is looked at"))
         tip = tr("One more lift at which the duration is told; empty for the usual ones alone.")
         self.extra = TypedQuantity(self.session, Kind.LENGTH, "lobe_extra", tr("Also at"), tip)
         self.beside = NamedChooser("lobe_beside", tr("Beside"), tr("What stands beside this lobe"))
-        self.open_button = QToolButton()
+        self.open_button = QPushButton()
         self.open_button.setObjectName("lobe_open")
         self.open_button.setText(tr("Lift table\u2026"))
         self.open_button.setToolTip(tr("Read a lift table from a file or the clipboard to stand beside this lobe."))
@@ -81,14 +91,16 @@ class LowerPane(QWidget):
         self.stack = QStackedWidget()
         self.needs.setContentsMargins(8, 8, 8, 8)
         self.needs.setObjectName("lobe_needs")
-        for part in (self.figures, self.lobes, self.needs):
+        for part in (self.figures, self.lobes, self.by_speed, self.needs):
             self.stack.addWidget(part)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
         self.tools.setContentsMargins(8, 2, 8, 0)
         self.message.setContentsMargins(8, 0, 8, 0)
+        self.speed_words.setContentsMargins(8, 2, 8, 0)
         column.addWidget(self.tools)
+        column.addWidget(self.speed_words)
         column.addWidget(self.message)
         column.addWidget(self.stack, 1)
 
@@ -102,19 +114,24 @@ class LowerPane(QWidget):
         self.beside.box.activated.connect(lambda: self.comparison.choose(self.beside.box.currentData()))
         self.open_button.clicked.connect(self.open_table)
         self.lobes.said.connect(self.said)
+        self.by_speed.said.connect(self.said)
+        self.speed_words.chosen.connect(self._table_chosen)
 
     # Showing
 
     @property
     def key(self) -> str:
         """Which table is on show."""
+        if not self.speed_words.isHidden():
+            return self.speed_words.key
         return FIGURES if self.tools.isHidden() else self.words.key
 
-    def show_lift(self, lift: bool) -> None:
-        """Offer the lobe's tables, as beneath the lift, or not."""
+    def show_lift(self, lift: bool, speeds: bool = False) -> None:
+        """Offer the lobe's tables, as beneath the lift, or the sweep speed by speed, or neither."""
         self.tools.setVisible(lift)
-        for table in (self.figures, self.lobes):  # a row less where there is a row of tools
-            table.setMinimumHeight((2 if lift else 3) * table.verticalHeader().defaultSectionSize())
+        self.speed_words.setVisible(speeds)
+        for table in (self.figures, self.lobes, self.by_speed):  # a row less where there is a row of tools
+            table.setMinimumHeight((2 if lift or speeds else 3) * table.verticalHeader().defaultSectionSize())
         if not lift:
             self.stack.setCurrentWidget(self.figures)
             self.message.hide()
@@ -123,10 +140,13 @@ class LowerPane(QWidget):
         """The other lobe, where two are looked at."""
         return self.comparison.beside(line) if self.key == LOBES else None
 
-    def show_line(self, line: LineAnalysis, beside: Beside | None) -> None:
-        """Show the lobe's table of a line; the figures are shown by themselves."""
+    def show_line(self, line: LineAnalysis, beside: Beside | None, seen: Seen | None = None) -> None:
+        """Show the lobe's table of a line, or its sweep speed by speed; the figures are shown by themselves."""
         if self.key == FIGURES:
             self.stack.setCurrentWidget(self.figures)
+            return
+        if self.key == BY_SPEED:
+            self._show_speeds(seen)
             return
         self._fill_choices()
         rows, why = self._rows(line, beside)
@@ -134,6 +154,20 @@ class LowerPane(QWidget):
         self.stack.setCurrentWidget(self.needs if why else self.lobes)
         if not why:
             self.lobes.show_rows(rows)
+
+    def _show_speeds(self, seen: Seen | None) -> None:
+        found = None if seen is None else told_sweep(seen)
+        if seen is None or found is None:
+            self.needs.tell(self.tr("The sweep is not there yet."))
+            self.stack.setCurrentWidget(self.needs)
+            return
+        self.stack.setCurrentWidget(self.by_speed)
+        key = found, self.session.style
+        if key != self._speeds_for:
+            self._speeds_for = key
+            self.by_speed.show_rows(speed_table(seen, self.session.style))
+
+    _speeds_for: object = None
 
     def _rows(self, line: LineAnalysis, beside: Beside | None) -> tuple[LobeRows, str]:
         comparison, motion, style = self.comparison, line.motion, self.session.style
@@ -178,8 +212,10 @@ class LowerPane(QWidget):
 
     def needed_height(self) -> int:
         """How tall it is with all rows of its table."""
-        table = self.figures if self.stack.currentWidget() is self.figures else self.lobes
-        tools = 0 if self.tools.isHidden() else self.tools.heightForWidth(max(self.width(), 1)) + 4
+        shown = self.stack.currentWidget()
+        table = shown if isinstance(shown, FigureTable | LobeTable) else self.lobes
+        bars = (each for each in (self.tools, self.speed_words) if not each.isHidden())
+        tools = sum(each.heightForWidth(max(self.width(), 1)) + 4 for each in bars)
         return table.needed_height() + tools
 
     @override

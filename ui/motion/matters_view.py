@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from ui.plots.ink import Ink
     from ui.session import Session
 
-TALL = 0.34  # of a bar, in rows
+TALL, LANE = 0.36, 0.25  # of a bar, and how far its middle is from the row's, in rows
 LEAST = 1.0  # the picture reaches at least so far, in the unit on show
 ROLES = {"rigid": "quiet", "dynamic": "accent"}
 
@@ -132,11 +132,11 @@ def matters_picture(seen: Seen, rows: list[Row], style: Style) -> Told:
             _add_bars(moved, how, len(rows) - place, (shades, strokes, marks), style, key)
     far = max([LEAST, *(abs(float(each)) for shade in shades for each in shade.xs),
                *(abs(float(each)) for stroke in strokes for each in stroke.xs)])  # fmt: skip
-    zero = straight((0.0, 0.4), (0.0, len(rows) + 0.6), Look(role="ink", width=1.0))
+    zero = straight((0.0, 0.45), (0.0, len(rows) + 0.55), Look(role="ink", width=1.0))
     chart = Chart(
         across=words.axis(tr("Change of the speed at which contact is lost"), Kind.SPEED, style),
         x_range=(-1.25 * far, 1.25 * far),
-        y_range=(0.4, len(rows) + 0.6),
+        y_range=(0.45, len(rows) + 0.55),
         shades=tuple(shades),
         strokes=(zero, *strokes),
         marks=tuple(marks),
@@ -151,11 +151,16 @@ def _notes(seen: Seen, rows: list[Row], style: Style) -> tuple[str, ...]:
     found = [tr("Filled: the input {share} % more. Outlined: {share} % less.").format(share=share)]
     bases = {how: moved.base for _, by_how in rows for how, moved in by_how.items()}
     rigid, onset = bases.get("rigid"), bases.get("dynamic")
+    first = None if seen.dynamics is None or not seen.dynamics.bands else seen.dynamics.bands[0].low
+    if onset is not None and first is not None and abs(first - onset) <= 2 * EDGE:
+        onset = first  # found twice, each to its edge: told as in the other views
     if rigid is not None:
         found.append(tr("Upper, grey: force balance, now {speed}.").format(speed=words.speed(rigid, style)))
     if onset is not None:
         found.append(
-            tr("Lower, in colour: dynamic run, lowest onset now {speed}.").format(speed=words.speed(onset, style))
+            tr("Lower, in colour: dynamic run, contact first lost at {speed} now.").format(
+                speed=words.speed(onset, style)
+            )
         )
     elif seen.onsets:
         found.append(tr("The dynamic run holds contact over the whole sweep."))
@@ -174,7 +179,9 @@ def _add_bars(
 ) -> None:
     """The two bars of one input: more is filled, less is outlined."""
     shades, strokes, marks = into
-    low, high = (y + 0.03, y + 0.03 + TALL) if how == "rigid" else (y - 0.03 - TALL, y - 0.03)
+    middle = y + LANE if how == "rigid" else y - LANE
+    low, high = middle - TALL / 2, middle + TALL / 2
+    ends = _numbers(moved, style)
     for value, filled in ((moved.less, False), (moved.more, True)):
         if value is None or moved.base is None:
             continue
@@ -183,23 +190,37 @@ def _add_bars(
         if filled:
             shades.append(Shade(xs=xs, ys=ys, role=ROLES[how], share=0.75))
         strokes.append(Stroke(xs=xs, ys=ys, look=Look(role=ROLES[how], width=1.2)))
-        if abs(x) < LEAST:
-            continue  # no more than the edge is found to
-        text = f"{x:+,.0f}".replace("-", "\u2212").replace(",", "\u2009")
+    for x, text in ends:
         name = Name(texts=(text,), role="ink", rank=2 if how == "dynamic" else 3, sides=_ends(x, how), must=True)
-        marks.append(Mark(x=x, y=(low + high) / 2, shape=Shape.NONE, key=key, name=name))
+        marks.append(Mark(x=x, y=middle, shape=Shape.NONE, key=key, name=name))
+
+
+def _numbers(moved: Moved, style: Style) -> list[tuple[float, str]]:
+    """The numbers of the bars, each with where it stands; of two on one side both stand at the longer one's end."""
+    if moved.base is None:
+        return []
+    found = []
+    for value, word in ((moved.less, tr("{change} less")), (moved.more, tr("{change} more"))):
+        x = 0.0 if value is None else float(to_display(value - moved.base, Kind.SPEED, style))
+        if abs(x) >= LEAST:  # else no more than the edge is found to
+            change = f"{x:+.0f}".replace("-", "\u2212")
+            found.append((x, change, word.format(change=change)))
+    if len(found) > 1 and found[0][0] * found[1][0] > 0:
+        far = max((x for x, _, _ in found), key=abs)
+        return [(far, ", ".join(word for _, _, word in found))]
+    return [(x, change) for x, change, _ in found]
 
 
 def _ends(x: float, how: str) -> tuple[tuple[float, float], ...]:
     """Where a number may stand at its bar's end: right beside it, a little off the other bar's, or further out."""
-    off = 0.78 if how == "rigid" else 0.22  # the upper bar's goes up, the lower one's down
-    places = ((0.0, 0.5), (0.0, off), (-0.7, 0.5), (-0.7, off), (-1.4, 0.5), (-1.4, off))
+    off = 0.7 if how == "rigid" else 0.3  # the upper bar's goes up, the lower one's down
+    places = ((0.0, 0.5), (0.0, off), (0.0, 2 * off - 0.5), (-0.4, 0.5), (-0.4, off), (-1.0, 0.5), (-1.0, off))
     return places if x >= 0 else tuple((1.0 - across, down) for across, down in places)
 
 
 def row_sentence(quantity: Quantity, by_how: dict[str, Moved], style: Style) -> str:
     """What one input does, for the read-out."""
-    hows = {"rigid": tr("force balance"), "dynamic": tr("lowest onset of the dynamic run")}
+    hows = {"rigid": tr("force balance"), "dynamic": tr("dynamic run, contact first lost at")}
     parts = []
     for how, moved in by_how.items():
         more, less = (_told(each, style) for each in (moved.more, moved.less))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
+from PySide6.QtCore import Signal
 from typing_extensions import override
 
 from loadbench.units import Kind, step, to_display
@@ -24,6 +25,7 @@ class MotionPicture(ChartPicture):
     """Draws what it was last told to show; hidden, it only remembers it."""
 
     scale: StackedScale
+    pointed = Signal(float)  # place across that is read out, in the unit on show
 
     def __init__(self, session: Session, scale: StackedScale, name: str, parent: QWidget | None = None) -> None:
         self.seen: Seen | None = None
@@ -48,6 +50,25 @@ class MotionPicture(ChartPicture):
         if self.seen is not None and self._stale:
             self._stale = False
             self.show_told(self.build_seen(self.seen, self.session.style))
+
+    @override
+    def show_told(self, told: Told) -> None:
+        """What is read out stays where it is, and says what holds there now."""
+        super().show_told(told)
+        if self.across is not None and told.charts:
+            self._read("", self.across)
+
+    @override
+    def _read(self, key: str, cursor: float | None, *, say: bool = True) -> None:
+        super()._read(key, cursor, say=say)
+        if say and cursor is not None:
+            self.pointed.emit(cursor)
+
+    def stand_at(self, place: float) -> None:
+        """Read out at a place across, as where another picture over the same axis was read; a mark goes before."""
+        if self.across is None and not self.key and self.told.charts:
+            low, high = self.told.charts[0].x_range
+            self._read("", min(max(place, low), high))
 
     @override
     def read_at(self, place: float) -> str:

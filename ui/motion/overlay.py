@@ -90,7 +90,7 @@ def _chart(angles: Floats, both: Both, order: int, reach: tuple[float, float], b
         across=tr("Cam from the nose, deg") if order == 3 else "",
         up=words.per_degree(order, style),
         x_range=reach,
-        y_range=(low - air, high + 2 * air),
+        y_range=(low - air, high + 2.5 * air),
         strokes=(
             straight((reach[0], 0.0), (reach[1], 0.0), ZERO),
             Stroke(xs=degrees, ys=other, look=OTHER, name=names[1] if order == 0 else None),

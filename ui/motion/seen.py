@@ -22,7 +22,8 @@ class Seen:
 
     `refined` tells whether the sweep's bands have been looked for; `stale` whether it is of an entry before; `parts`
     are of the mass at the valve, kg; `onsets` what each input does to the lowest onset; `beside` another lobe that is
-    looked at; `mass` that referred to the valve, kg.
+    looked at; `mass` that referred to the valve, kg; `full` the sweep with the follower as a mass of its own, where
+    that is looked at, and `full_stale` whether it is of an entry before.
     """
 
     motion: MotionAnalysis
@@ -34,6 +35,8 @@ class Seen:
     onsets: tuple[Moved, ...] | None = None
     beside: Beside | None = None
     mass: float | None = None
+    full: Dynamics | None = None
+    full_stale: bool = False
 
     @property
     def speeds(self) -> Floats:

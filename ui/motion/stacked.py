@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
 from typing_extensions import override
 
 from ui.motion.wording import tr
-from ui.plots.axes import BOTTOM_HEIGHT, PlainAxis
+from ui.plots.axes import PlainAxis
 from ui.plots.ink import Ink, em, face, font
+from ui.spring.chart import Chart, Mark, Name, Point, Shape
 from ui.spring.chart_scale import ChartScale
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
-    from ui.spring.chart import Chart
-
-BETWEEN, TOP_HEIGHT, SIDE_WIDTH = 4, 34, 62  # px: the axis between two charts, that of the crank, those to the left
+BETWEEN, TOP_HEIGHT, LOW_HEIGHT = 4, 34, 35  # px: the axis between two charts, that of the crank, the lowest one
+SIDE_WIDTH = 62  # px: the axes to the left
+NICE = (1.0, 2.0, 2.5, 3.0, 4.0, 5.0)
+ROOMY = 1.05  # times its height: what a number of an axis to the left needs
 FRAME = 2  # px that a chart keeps about itself
 GREY, APART = 0.4, 10.0  # opacity; px between two numbers
 CRANK = 2.0
@@ -67,13 +70,53 @@ class AngleAxis(PlainAxis):
         return strings if widest + APART <= room else ["" for _ in strings]
 
 
+class UpAxis(PlainAxis):
+    """Numbers only where they do not run into each other; or words, at places that are given."""
+
+    @override
+    def tickSpacing(self, minVal: float, maxVal: float, size: float) -> list[tuple[float, float]]:
+        least = ROOMY * face(0.9).tall * (maxVal - minVal) / max(size, 1.0)
+        found = [(spacing, offset) for spacing, offset in super().tickSpacing(minVal, maxVal, size) if spacing >= least]
+        if found or not 0 < least < math.inf:
+            return found
+        power = 10.0 ** math.floor(math.log10(least))
+        return [(next((each * power for each in NICE if each * power >= least), 10 * power), 0.0)]
+
+    def name_places(self, names: tuple[str, ...]) -> None:
+        """Words in place of the numbers, at 0, 1, 2 and so on."""
+        self.setTicks([list(zip(map(float, range(len(names))), names, strict=True))])
+
+
+def headed(chart: Chart, corner: Point) -> Chart:
+    """A chart whose quantity and unit stand in its corner, always, and not along its side: several have no room there.
+
+    A chart without a title keeps what stands along its side.
+    """
+    if not chart.title:
+        return chart
+    words = f"{chart.title}, {chart.up}" if chart.up else chart.title
+    name = Name(texts=(words,), bold=True, must=True, rank=0, sides=((0.0, 0.0),))
+    head = Mark(x=corner[0], y=corner[1], shape=Shape.NONE, name=name)
+    return Chart(
+        across=chart.across, x_range=chart.x_range, y_range=chart.y_range, shades=chart.shades, strokes=chart.strokes,
+        marks=(*chart.marks, head),
+    )  # fmt: skip
+
+
 class StackedScale(ChartScale):
-    """Only the lowest chart carries the numbers of the shared axis; all are equally tall."""
+    """Only the lowest chart carries the numbers of the shared axis; all are equally tall, or as `shares` says."""
+
+    shares: tuple[float, ...] = ()
 
     def __init__(self, name: str, count: int, parent: QWidget | None = None, *, crank: bool = False) -> None:
         self.crank: AngleAxis | None = None
         self.hidden: frozenset[int] = frozenset()
+        self._given: tuple[Chart, ...] = ()
         super().__init__(name, count, parent)
+        self.ups = [UpAxis("left") for _ in self.plots]
+        for place, (plot, axis) in enumerate(zip(self.plots, self.ups, strict=True)):
+            plot.setAxisItems({"left": axis})
+            self.axes[2 * place] = axis
         for plot in self.plots[:-1]:
             plot.getAxis("bottom").setStyle(showValues=False)
         if crank:
@@ -93,14 +136,16 @@ class StackedScale(ChartScale):
     def _share_height(self) -> None:
         """The axes above the first and beneath the last come on top of what each chart gets."""
         above = 0 if self.crank is None else round(TOP_HEIGHT * em())
-        below, last, count = round(BOTTOM_HEIGHT * em()), len(self.plots) - 1, len(self.plots) - len(self.hidden)
+        below, last, count = round(LOW_HEIGHT * em()), len(self.plots) - 1, len(self.plots) - len(self.hidden)
+        shares = self.shares or (1.0,) * (last + 1)
+        whole = sum(share for place, share in enumerate(shares) if place not in self.hidden)
         _, top, _, bottom = self.ci.layout.getContentsMargins()
         # one that is left out still keeps its frame's own least height
         kept = sum(self.plots[place].effectiveSizeHint(Qt.SizeHint.MinimumSize).height() for place in self.hidden)
         spaces = self.ci.layout.verticalSpacing() * last + (BETWEEN + FRAME) * count + top + bottom + kept
-        each = max((self.height() - above - below - spaces) / count, 24.0)
-        for place in range(last + 1):
-            own = each + FRAME + (above if place == 0 else 0) + (below if place == last else BETWEEN)
+        each = max((self.height() - above - below - spaces) / whole, 24.0)
+        for place, share in enumerate(shares):
+            own = share * each + FRAME + (above if place == 0 else 0) + (below if place == last else BETWEEN)
             self.ci.layout.setRowFixedHeight(place, 0 if place in self.hidden else own)
 
     def hide_charts(self, hidden: frozenset[int]) -> None:
@@ -113,9 +158,30 @@ class StackedScale(ChartScale):
 
     @override
     def show_charts(self, charts: tuple[Chart, ...]) -> None:
-        super().show_charts(charts)
-        if self.crank is not None:
-            self.crank.say(tr("Crank from the nose, deg"))
+        self._given = charts
+        super().show_charts(
+            tuple(headed(chart, self._corner(place, chart)) for place, chart in enumerate(charts))
+        )  # fmt: skip
+        if self.crank is not None and self.crank.words != (words := tr("Crank from the nose, deg")):
+            self.crank.say(words)
+            self.crank.resizeEvent(None)  # it places its label when it is resized, not when its words change
+
+    def _corner(self, place: int, chart: Chart) -> Point:
+        """The upper left corner of what is seen."""
+        if not self.zoomed:
+            return chart.x_range[0], chart.y_range[1]
+        across, up = self.plots[place].getViewBox().viewRange()
+        return across[0], up[1]
+
+    @override
+    def _zoom(self, *_: object) -> None:
+        super()._zoom()
+        self.show_charts(self._given)
+
+    @override
+    def reset(self) -> None:
+        super().reset()
+        self.show_charts(self._given)
 
     @override
     def restyle(self, ink: Ink) -> None:
@@ -124,9 +190,16 @@ class StackedScale(ChartScale):
             plot.getAxis("left").setWidth(round(SIDE_WIDTH * em()))
         for plot in self.plots[:-1]:
             plot.getAxis("bottom").setHeight(BETWEEN)
+        self.plots[-1].getAxis("bottom").setHeight(round(LOW_HEIGHT * em()))
         if self.crank is not None:
             self.crank.restyle(ink)
         self._share_height()
+
+    @override
+    def settle_labels(self) -> None:
+        super().settle_labels()
+        if self.crank is not None:
+            self.crank.resizeEvent(None)
 
     def set_grey(self, grey: bool) -> None:
         """Draw what is out of date paler, or not."""

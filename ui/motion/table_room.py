@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 TALL, USUAL, SHARE = 0.62, 150, 0.3
 """A picture is at first so tall in its width; the table keeps so many px, but no more than this share of both."""
+FEW = {"together": 104, "speeds full": 132}
+"""Views of many charts, whose table keeps no more px than for its head and a few rows."""
 KEPT = "splitters/motion"
 """Where the height of the table is remembered; it goes with the splitters when the layout is reset."""
 
@@ -45,7 +47,7 @@ class TableRoom(TablePlace):
         if not self._pane.isVisible():
             return
         total = sum(self._splitter.sizes())
-        least = min(USUAL, round(SHARE * total))
+        least = min(FEW.get(view, USUAL), round(SHARE * total))
         table = min(
             self._height or max(total - round(TALL * self._splitter.width()), least), self._pane.needed_height()
         )

@@ -31,6 +31,10 @@ class MotionView:
     """Whether it is a picture, that can be read out, copied and saved."""
     has_lobes: bool = False
     """Whether durations and another lobe can be looked at beneath it."""
+    has_full: bool = False
+    """Whether the follower can be looked at as a mass of its own, and the sweep speed by speed beneath."""
+    over_angle: bool = True
+    """Whether it stands over the cam's angle: where one is read out, so are the others."""
     of_sweep: bool = False
     """Whether all that it shows is of the last sweep: an edit changes nothing before the next one is there."""
 
@@ -69,11 +73,20 @@ def views() -> tuple[MotionView, ...]:
             of_sweep=True,
         ),
         MotionView(
+            key="together",
+            word=tr("Together"),
+            tip=tr("Lift, velocity, acceleration, contact force and map over one angle"),
+            groups=("dynamic", "balance"),
+            place="ui.motion.together_view:TogetherView",
+        ),
+        MotionView(
             key="speeds",
             word=tr("Speeds"),
             tip=tr("Forces, seating speed and surge load against the speed"),
             groups=("dynamic", "balance"),
             place="ui.motion.speeds_view:SpeedsView",
+            has_full=True,
+            over_angle=False,
         ),
         MotionView(
             key="matters",
@@ -82,6 +95,7 @@ def views() -> tuple[MotionView, ...]:
             groups=("masses", "balance"),
             place="ui.motion.matters_view:MattersView",
             has_speed=False,
+            over_angle=False,
             wants_inputs=True,
         ),
         MotionView(
@@ -91,6 +105,7 @@ def views() -> tuple[MotionView, ...]:
             groups=("balance", "masses"),
             place="ui.motion.wanted_view:WantedView",
             has_speed=False,
+            over_angle=False,
             picture=False,
         ),
     )

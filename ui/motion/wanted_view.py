@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from loadbench.analysis.motion.wanted_duty import wanted_duty
@@ -52,12 +52,12 @@ class WantedView(QWidget):
             session, Kind.FORCE, "wanted_margin", tr("Force to be left"),
             tr("What must still press at the valve where it is least; empty for none."), least=-1.0,
         )  # fmt: skip
-        self.copy_button = QToolButton()
+        self.copy_button = QPushButton()
         self.copy_button.setObjectName("wanted_copy")
         self.copy_button.setText(tr("Copy the answers"))
         self.copy_button.setMinimumHeight(26)
         self.copy_button.clicked.connect(self.copy)
-        self.run_button = QToolButton()
+        self.run_button = QPushButton()
         self.run_button.setObjectName("wanted_run")
         self.run_button.setMinimumHeight(26)
         self.run_button.clicked.connect(self._run_pressed)

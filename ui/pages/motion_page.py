@@ -10,7 +10,10 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from typing_extensions import override
 
 from loadbench.analysis.motion.sensitivity import mass_parts
+from loadbench.job.labels import common_path
 from ui.motion.background import BackgroundSweep
+from ui.motion.full_bar import FullBar
+from ui.motion.full_sweep import FullSweep
 from ui.motion.lower_pane import LowerPane
 from ui.motion.seen import Seen, speeds_of
 from ui.motion.speed_bar import SpeedBar
@@ -46,17 +49,21 @@ class MotionPage(ViewPage):
         super().__init__(session, "motion", words, parent)
         self.sweeper = Sweeper(session, self)
         self.speed, self.work = SpeedBar(), SweepWork(self.sweeper)
+        self.full = FullSweep(session, self)
+        self.full_bar = FullBar(self.full)
         self.background = BackgroundSweep(session, self.sweeper, self)
         self.work.stop_from(self)
+        self.full_bar.stop_from(self)
         self.beneath = LowerPane(session)
         self.table = self.beneath.figures
+        self._angle: float | None = None  # of the cam, deg: where a picture was read out
         self._chose_speed = False  # whether the user moved the slider
         self._grey = QTimer(self)
         self._grey.setSingleShot(True)
         self._grey.setInterval(GREY_AFTER_MS)
         self._watch = WindowWatch(self, self._end)
         self._fill_head()
-        self.lay_out(self.beneath, self.head, lines=2)
+        self.lay_out(self.beneath, self.head, self.full_bar, lines=2)
         self.table_place = TableRoom(self.splitter, self.beneath)
         self.say()
         self._connect()
@@ -64,13 +71,17 @@ class MotionPage(ViewPage):
     # Making
 
     def _fill_head(self) -> None:
-        self.words.add(self.reset_button)
+        end = QWidget()
+        end.setFixedSize(0, 0)
+        self.words.add(end)  # the last one stands at the right: no word
         self.head = QWidget()
         row = QHBoxLayout(self.head)
         row.setContentsMargins(8, 0, 8, 0)
         row.setSpacing(10)
         row.addWidget(self.speed, 1)
+        row.addStretch(0)
         row.addWidget(self.work)
+        row.addWidget(self.reset_button)
 
     def _connect(self) -> None:
         session = self.session
@@ -79,6 +90,8 @@ class MotionPage(ViewPage):
             signal.connect(self._follow)
         session.loaded.connect(self._loaded)
         self.sweeper.changed.connect(self._follow)
+        self.full.changed.connect(self._follow)
+        self.full_bar.field_wanted.connect(self._fill_in)
         self.sweeper.answered.connect(session.take_run)
         self.speed.moved.connect(self._slid)
         self.words.chosen.connect(self._view_chosen)
@@ -91,6 +104,7 @@ class MotionPage(ViewPage):
     def _end(self) -> None:
         """The window is closed: nothing is left running or open."""
         self.sweeper.shutdown()
+        self.full.shutdown()
         self.beneath.shutdown()
 
     @override
@@ -102,7 +116,7 @@ class MotionPage(ViewPage):
 
     def _loaded(self) -> None:
         """What stands there was read from the job before."""
-        self._chose_speed = False
+        self._chose_speed, self._angle = False, None
         self.say_how_to_read()
 
     # Showing
@@ -137,6 +151,8 @@ class MotionPage(ViewPage):
         self._show_table(line, kind, seen)
         view = self.made[kind.key]
         view.show_seen(seen)
+        if kind.over_angle and self._angle is not None:
+            view.stand_at(self._angle)
         self._time_grey(view, seen)
 
     def _show_speeds(self, line: LineAnalysis) -> None:
@@ -155,18 +171,22 @@ class MotionPage(ViewPage):
         own = Seen(motion=line.motion, speed=self.speed.speed, parts=parts, beside=beside, mass=mass)
         if held is None:
             return own
-        return replace(
+        seen = replace(
             own, dynamics=held.dynamics, refined=held.refined, stale=self.sweeper.stale, onsets=held.onsets
         )  # fmt: skip
+        if not self.kinds[self.words.key].has_full:
+            return seen
+        return replace(seen, full=self.full.shown, full_stale=self.full.stale)
 
     def _show_table(self, line: LineAnalysis, kind: MotionView, seen: Seen) -> None:
         dynamic = {} if seen.dynamics is None else seen.dynamics.figures
-        self.table.show_motion(line.figures, dynamic, kind.groups)
-        self.beneath.show_line(line, seen.beside)
-        shown = f"{kind.key} {self.beneath.key}"
+        self.table.show_motion(line.figures, dynamic, kind.groups, None if seen.full is None else seen.full.figures)
+        self.beneath.show_line(line, seen.beside, seen)
+        view = f"{kind.key} full" if seen.full is not None else kind.key
+        shown = f"{view} {self.beneath.key}"
         if self.table_place.placed != shown:
             self.table_place.placed = shown
-            QTimer.singleShot(0, self, lambda: self.table_place.place(self.words.key))  # once the page has its size
+            QTimer.singleShot(0, self, lambda: self.table_place.place(view))  # once the page has its size
 
     def _time_grey(self, view: MotionPicture, seen: Seen) -> None:
         if seen.stale:
@@ -189,11 +209,14 @@ class MotionPage(ViewPage):
             self._make(kind)
         shown: QWidget = self.waiting if empty else self.made[kind.key]
         self.show_only(shown)
-        self.beneath.show_lift(kind.has_lobes)
+        self.beneath.show_lift(kind.has_lobes, kind.has_full)
         self.beneath.setVisible(not empty)
-        self.reset_button.setVisible(kind.picture and not empty)
+        self.reset_button.setVisible(kind.has_speed and not empty)  # elsewhere it would stand alone in its row
         self.read_out.setVisible(not empty)
         self.head.setVisible(not empty)
+        self.full_bar.setVisible(kind.has_full and not empty)
+        if kind.has_full:
+            self.full_bar.follow()
         self.speed.setVisible(kind.has_speed)
         self.sweeper.want_inputs(kind.wants_inputs and not empty)
 
@@ -202,18 +225,31 @@ class MotionPage(ViewPage):
         self.stack.addWidget(view)
         QWidget.setTabOrder(self.work.button, view.scale)  # made last, it would come last in the whole window
         view.said.connect(self.read_out.setText)
+        if kind.over_angle:
+            view.pointed.connect(self._pointed)
+
+    def _pointed(self, angle: float) -> None:
+        self._angle = angle
 
     def _tell_need(self, field: str) -> None:
         sentence = self.tr(
             "How fast it can turn follows from the lift over the cam\u2019s turn, the moving masses and the load.\n"
             "The page waits for: {name}."
         )
+        if common_path(field) == FIRST:
+            sentence += "\n" + self.tr(
+                "A law of motion, or two durations with the greatest lift, do as well: they stand beneath it on the "
+                "Cam card. File, Import lift table reads one from a file."
+            )
         self.waiting.tell(sentence, field)
 
     def _fill(self) -> None:
         """Put the focus into the field that the page waits for."""
-        self.session.point_at(Pointing(fields=(self._missing,)))
-        self.lead_to_field(self._missing)
+        self._fill_in(self._missing)
+
+    def _fill_in(self, field: str) -> None:
+        self.session.point_at(Pointing(fields=(field,)))
+        self.lead_to_field(field)
 
     # Choosing
 

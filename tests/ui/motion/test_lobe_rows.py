@@ -30,7 +30,7 @@ def cells(rows: LobeRows, label: str) -> list[str]:
 
 def test_durations_stand_in_crank_degrees_a_column_for_each_lash() -> None:
     rows = duration_rows(ONE, LASH, None, VALVE, Style.INCH_POUND)
-    assert rows.figures.coils == ("No lash", "Lash 0.016\u2009in", "Lash 0.014\u2009in", "Lash 0.018\u2009in")
+    assert rows.figures.coils == ("No lash", "Lash, 0.016\u2009in", "Lash, 0.014\u2009in", "Lash, 0.018\u2009in")
     wanted = [
         f"{2 * math.degrees(float(duration(ONE, 0.050 * INCH + lash * INCH))):.1f}" for lash in (0, 0.016, 0.014, 0.018)
     ]

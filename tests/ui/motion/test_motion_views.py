@@ -19,7 +19,7 @@ from loadbench.motion.bands import Cause, LossBand
 from loadbench.units import Kind, Style, to_display
 from tests.motion.lifts import FOUR_FIVE_SIX_SEVEN
 from tests.ui.motion.made import LASH, RPM, SPEEDS, dynamics, motion, seen
-from ui.motion import band_marks, force_view, lift_view, map_view, matters_view, speeds_view
+from ui.motion import band_marks, force_view, lift_view, map_view, matters_view, speeds_charts, speeds_rows
 from ui.motion import wording as words
 from ui.motion.seen import Seen
 from ui.motion.views import views
@@ -105,9 +105,8 @@ def test_the_dynamic_force_is_the_row_of_the_map_at_the_sliders_speed() -> None:
 
 
 def test_stations_that_are_the_same_are_drawn_once() -> None:
-    names = [
-        stroke.name.texts[0] for stroke in force_view.force_picture(seen(), METRIC).charts[1].strokes if stroke.name
-    ]
+    chart = force_view.force_picture(seen(), METRIC).charts[1]
+    names = [mark.name.texts[0] for mark in chart.marks if mark.name]
     assert sorted(names) == sorted(["lobe, normal to the flank", "valve tip", "pushrod", "lobe, along the travel"])
 
 
@@ -225,7 +224,7 @@ def test_the_line_of_the_slider_stands_in_map_and_speeds() -> None:
     level = [s for s in map_view.map_picture(own, INCH, ()).charts[0].strokes if s.name and "slider" in s.name.texts[0]]
     assert level[0].ys == pytest.approx([4500.0, 4500.0])
     upright = [
-        s for s in speeds_view.speeds_picture(own, INCH).charts[2].strokes if s.name and "slider" in s.name.texts[0]
+        s for s in speeds_charts.speeds_picture(own, INCH).charts[-1].strokes if s.name and "slider" in s.name.texts[0]
     ]
     assert upright[0].xs == pytest.approx([4500.0, 4500.0])
 
@@ -234,13 +233,15 @@ def test_the_line_of_the_slider_stands_in_map_and_speeds() -> None:
 
 
 def test_the_speeds_view_holds_what_was_found() -> None:
-    told, found = speeds_view.speeds_picture(seen(), METRIC), dynamics().found
-    lines = {s.name.texts[0]: s for s in told.charts[0].strokes if s.name}
-    assert lines["greatest"].ys == pytest.approx(found.peak_force)
-    assert lines["least"].ys == pytest.approx(found.least_force)
-    seating = [s for s in told.charts[1].strokes if s.xs.size == SPEEDS.size]
+    told, found = speeds_charts.speeds_picture(seen(), METRIC), dynamics().found
+    greatest, least = (s for s in told.charts[0].strokes if s.xs.size == SPEEDS.size)
+    assert greatest.ys == pytest.approx(found.peak_force)
+    assert least.ys == pytest.approx(found.least_force)
+    names = {mark.name.texts[0] for mark in told.charts[0].marks if mark.name and not mark.key}
+    assert names == {"greatest", "least"}
+    seating = [s for s in told.charts[3].strokes if s.xs.size == SPEEDS.size]
     assert seating[0].ys == pytest.approx(-found.seating_speed)
-    said = speeds_view.speeds_read_out(seen(), 4000.0, METRIC)
+    said = speeds_rows.speeds_read_out(seen(), 4000.0, METRIC)
     assert words.force(float(found.surge_load[2]), METRIC) in said
 
 
