@@ -19,10 +19,20 @@ from loadbench.motion.bands import Cause, LossBand
 from loadbench.units import Kind, Style, to_display
 from tests.motion.lifts import FOUR_FIVE_SIX_SEVEN
 from tests.ui.motion.made import LASH, RPM, SPEEDS, dynamics, motion, seen
-from ui.motion import band_marks, force_view, lift_view, map_view, matters_view, speeds_charts, speeds_rows
+from ui.motion import (
+    band_marks,
+    force_view,
+    lift_view,
+    map_view,
+    matters_view,
+    speeds_charts,
+    speeds_rows,
+    together_view,
+)
 from ui.motion import wording as words
 from ui.motion.seen import Seen
 from ui.motion.views import views
+from ui.plots.ink import face
 from ui.spring.chart_export import csv_of, image_of
 
 if TYPE_CHECKING:
@@ -382,3 +392,74 @@ def test_units_change_the_numbers_and_not_the_force(opened: Callable[[str, Seen]
     pounds, newtons = (map_view.heat_of(seen(), style).values for style in (INCH, METRIC))
     inside = np.isfinite(newtons)
     assert pounds[inside] == pytest.approx(to_display(newtons[inside], Kind.FORCE, INCH))
+
+
+# Together
+
+
+def test_together_holds_lift_force_and_map_over_one_angle() -> None:
+    own, found = seen(speed=5000 * RPM), dynamics().found
+    told = together_view.together_picture(own, METRIC, (), 100.0)
+    assert len({chart.x_range for chart in told.charts}) == 1
+    assert [chart.title for chart in told.charts] == ["Lift", "Velocity", "Acceleration", "Contact force", "Speed"]
+    row = int(np.argmin(np.abs(found.speeds - 5000 * RPM)))
+    assert told.charts[3].strokes[-1].ys == pytest.approx(found.force[row])
+    level = next(each for each in told.charts[4].strokes if each.name and each.name.texts[0] == "slider")
+    assert level.ys == pytest.approx([5000.0, 5000.0])
+    said = together_view.together_read_out(own, -30.0, METRIC)
+    lift = float(FOUR_FIVE_SIX_SEVEN(math.radians(-30.0)))
+    force = float(np.interp(math.radians(-30.0), found.angles, found.force[row]))
+    assert words.length(lift, METRIC) in said
+    assert words.force(force, METRIC) in said
+
+
+def test_an_angle_is_pointed_out_in_all_charts_and_its_read_out_follows_the_slider(
+    opened: Callable[[str, Seen], MotionPicture], qtbot: QtBot
+) -> None:
+    view = opened("together", seen(speed=5000 * RPM))
+    with qtbot.waitSignal(view.pointed):
+        QTest.keyClick(view.scale, Key.Key_Right)
+    places = {item.cursor for item in view.scale.items}
+    assert len(places) == 1
+    assert None not in places
+    with qtbot.waitSignal(view.said) as said:
+        view.show_seen(seen(speed=6000 * RPM))
+    assert said.args[0].startswith("6000")
+    assert view.across in places
+
+
+def test_a_chart_says_its_quantity_and_unit_however_low_it_is(opened: Callable[[str, Seen], MotionPicture]) -> None:
+    view = opened("lift", seen(table=True))
+    view.resize(600, 330)
+    view.grab()
+    for item, title in zip(view.scale.items, ("Lift, in", "Table less lift, in", "Velocity, in/deg"), strict=False):
+        assert title in item.names_written
+
+
+def test_numbers_beside_low_charts_do_not_run_into_each_other(
+    opened: Callable[[str, Seen], MotionPicture],
+) -> None:  # fmt: skip
+    view = opened("lift", seen(table=True))
+    view.resize(420, 240)
+    view.grab()
+    for axis in view.scale.ups:
+        low, high = axis.range
+        tall = axis.geometry().height()
+        for spacing, values in axis.tickValues(low, high, tall):
+            texts = axis.tickStrings(values, 1.0, spacing)
+            assert not any(texts) or spacing * tall / (high - low) >= face(0.9).tall
+
+
+def test_two_bars_on_one_side_have_their_numbers_at_the_longer_ones_end() -> None:
+    base = 600.0
+    moved = Moved(quantity=Quantity.RATE, less=base + 5, base=base, more=base + 12)
+    ((x, text),) = matters_view._numbers(moved, METRIC)
+    assert x == pytest.approx(12 / RPM)
+    assert text == f"+{5 / RPM:.0f} less, +{12 / RPM:.0f} more"
+
+
+def test_a_spring_without_waves_says_that_no_surge_is_known() -> None:
+    still = motion(surging_mass=0.0)
+    told = speeds_charts.speeds_picture(replace(seen(), motion=still), METRIC)
+    assert "No surge is known" in told.notes[-1]
+    assert "No surge is known" not in " ".join(speeds_charts.speeds_picture(seen(), METRIC).notes)
