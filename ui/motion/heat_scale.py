@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 MAP, STEPS = "viridis", 256  # perceptually even, also for eyes that tell few colours apart
 WIDE, BAR, SHARE = 74.0, 16.0, 0.84
 MARKS, MANY = 6, 1000.0
+BEHIND = 2.4  # px
 
 
 class Heat(NamedTuple):
@@ -98,6 +99,17 @@ class HeatScale(StackedScale):
         if count == 1:
             self.ci.addItem(self.legend, row=0, col=1)
         self._heat = NO_HEAT
+        self.behind = pg.InfiniteLine(angle=90)  # the line that is read out would be lost over dark colours
+        self.behind.setZValue(1)
+        self.behind.hide()
+        self.plots[-1].addItem(self.behind, ignoreBounds=True)
+
+    @override
+    def point_out(self, key: str, cursor: float | None) -> None:
+        super().point_out(key, cursor)
+        self.behind.setVisible(cursor is not None)
+        if cursor is not None:
+            self.behind.setPos(cursor)
 
     def show_heat(self, heat: Heat) -> None:
         """Draw another heat picture beneath the chart."""
@@ -116,6 +128,8 @@ class HeatScale(StackedScale):
         super().restyle(ink)
         if hasattr(self, "legend"):
             self.legend.restyle(ink)
+        if hasattr(self, "behind"):
+            self.behind.setPen(ink.pen("panel", BEHIND))
 
     @override
     def set_grey(self, grey: bool) -> None:

@@ -24,9 +24,10 @@ if TYPE_CHECKING:
 class LiftScale(StackedScale):
     """Lift, what a table's points lie off it, velocity, acceleration, jerk; the second is left out without a table."""
 
+    spare = (3, 2, 1)
+
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("lift_picture", 5, parent, crank=True)
-        self.setMinimumSize(260, 130)  # there is a row of tools beneath it
 
 
 class LiftView(MotionPicture):

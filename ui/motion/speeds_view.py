@@ -27,10 +27,10 @@ class SpeedsScale(StackedScale):
 
     shares = (1.6, 0.95, 1.1, 0.95, 1.0)
     usual = (1.0, 1.0, 1.0, 1.0, 1.0)
+    spare = (3, 2)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("speeds_picture", 5, parent)
-        self.setMinimumSize(260, 130)  # there is a row of tools above it and one beneath
         self.show_full(full=False, names=())
 
     def show_full(self, *, full: bool, names: tuple[str, ...]) -> None:

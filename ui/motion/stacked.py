@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 BETWEEN, TOP_HEIGHT, LOW_HEIGHT = 4, 34, 35  # px: the axis between two charts, that of the crank, the lowest one
 SIDE_WIDTH = 62  # px: the axes to the left
 NICE = (1.0, 2.0, 2.5, 3.0, 4.0, 5.0)
+SMALL = 90  # px: lower than what is drawn needs, so that a low window cuts the picture and not the words beneath it
+LEAST = 24.0  # px: a chart of one share is no lower
 ROOMY = 1.05  # times its height: what a number of an axis to the left needs
 FRAME = 2  # px that a chart keeps about itself
 GREY, APART = 0.4, 10.0  # opacity; px between two numbers
@@ -107,12 +109,15 @@ class StackedScale(ChartScale):
     """Only the lowest chart carries the numbers of the shared axis; all are equally tall, or as `shares` says."""
 
     shares: tuple[float, ...] = ()
+    spare: tuple[int, ...] = ()
+    """Charts between the first and the last that a low window does without, the first of them first."""
 
     def __init__(self, name: str, count: int, parent: QWidget | None = None, *, crank: bool = False) -> None:
         self.crank: AngleAxis | None = None
         self.hidden: frozenset[int] = frozenset()
         self._given: tuple[Chart, ...] = ()
         super().__init__(name, count, parent)
+        self.setMinimumSize(260, SMALL)
         self.ups = [UpAxis("left") for _ in self.plots]
         for place, (plot, axis) in enumerate(zip(self.plots, self.ups, strict=True)):
             plot.setAxisItems({"left": axis})
@@ -136,24 +141,33 @@ class StackedScale(ChartScale):
     def _share_height(self) -> None:
         """The axes above the first and beneath the last come on top of what each chart gets."""
         above = 0 if self.crank is None else round(TOP_HEIGHT * em())
-        below, last, count = round(LOW_HEIGHT * em()), len(self.plots) - 1, len(self.plots) - len(self.hidden)
+        below, last = round(LOW_HEIGHT * em()), len(self.plots) - 1
         shares = self.shares or (1.0,) * (last + 1)
-        whole = sum(share for place, share in enumerate(shares) if place not in self.hidden)
+        hidden, spare = set(self.hidden), [place for place in self.spare if place not in self.hidden]
+        while (each := self._height_of_one(above + below, shares, hidden)) < LEAST and spare:
+            hidden.add(spare.pop(0))
+        for place, (plot, share) in enumerate(zip(self.plots, shares, strict=True)):
+            plot.setVisible(place not in hidden)
+            own = (
+                share * max(each, LEAST) + FRAME + (above if place == 0 else 0) + (below if place == last else BETWEEN)
+            )
+            self.ci.layout.setRowFixedHeight(place, 0 if place in hidden else own)
+
+    def _height_of_one(self, axes: float, shares: tuple[float, ...], hidden: set[int]) -> float:
+        """What a chart of one share gets beside the axes, px."""
+        count = len(self.plots) - len(hidden)
         _, top, _, bottom = self.ci.layout.getContentsMargins()
         # one that is left out still keeps its frame's own least height
-        kept = sum(self.plots[place].effectiveSizeHint(Qt.SizeHint.MinimumSize).height() for place in self.hidden)
-        spaces = self.ci.layout.verticalSpacing() * last + (BETWEEN + FRAME) * count + top + bottom + kept
-        each = max((self.height() - above - below - spaces) / whole, 24.0)
-        for place, share in enumerate(shares):
-            own = share * each + FRAME + (above if place == 0 else 0) + (below if place == last else BETWEEN)
-            self.ci.layout.setRowFixedHeight(place, 0 if place in self.hidden else own)
+        kept = sum(self.plots[place].effectiveSizeHint(Qt.SizeHint.MinimumSize).height() for place in hidden)
+        gaps = self.ci.layout.verticalSpacing() * (len(self.plots) - 1)
+        spaces = gaps + (BETWEEN + FRAME) * count + top + bottom + kept
+        whole = sum(share for place, share in enumerate(shares) if place not in hidden)
+        return float((self.height() - axes - spaces) / whole)
 
     def hide_charts(self, hidden: frozenset[int]) -> None:
         """Leave some of the charts between the first and the last out."""
         if hidden != self.hidden:
             self.hidden = hidden
-            for place, plot in enumerate(self.plots):
-                plot.setVisible(place not in hidden)
             self._share_height()
 
     @override

@@ -37,7 +37,7 @@ SLIDER, LIMIT = Look(role="accent", width=1.6), Look(role="ink", pattern=DASHES[
 class TogetherScale(HeatScale):
     """Five charts over one angle, the map the tallest."""
 
-    shares = (1.0, 1.0, 1.0, 1.4, 2.2)
+    shares, spare = (1.0, 1.0, 1.0, 1.4, 2.2), (2, 1, 3)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("together_picture", parent, count=5)

@@ -74,8 +74,8 @@ def views() -> tuple[MotionView, ...]:
         ),
         MotionView(
             key="together",
-            word=tr("Together"),
-            tip=tr("Lift, velocity, acceleration, contact force and map over one angle"),
+            word=tr("All"),
+            tip=tr("All over one angle: lift, velocity, acceleration, contact force and map"),
             groups=("dynamic", "balance"),
             place="ui.motion.together_view:TogetherView",
         ),

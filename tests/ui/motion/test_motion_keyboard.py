@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog
 
 import loadbench
@@ -197,3 +198,25 @@ def test_an_edit_is_undone_and_the_page_follows(at_motion: Made, qtbot: QtBot) -
     hands.press(Key.Key_Z, Control)
     qtbot.waitUntil(lambda: not page.sweeper.stale and page.sweeper.held.refined, timeout=LONG)  # type: ignore[union-attr]
     assert page.sweeper.held.dynamics.figures["onset_speed"].value == pytest.approx(onset, abs=2 * RPM)
+
+
+def test_an_angle_that_is_read_in_one_view_is_read_in_the_others(at_motion: Made) -> None:
+    _, swept = at_motion()
+    swept.words.choose("force")
+    view: Any = swept.view
+    QTest.keyClick(view.scale, Key.Key_Right)
+    angle = view.across
+    assert angle is not None
+    for key in ("lift", "map", "together"):
+        swept.words.choose(key)
+        other: Any = swept.view
+        assert other.across == angle
+        assert {item.cursor for item in other.scale.items} == {angle}
+        assert f"{angle:.1f}".replace("-", "\u2212") in swept.read_out.text()
+    swept.words.choose("speeds")
+    swept.words.choose("force")
+    assert view.across == angle
+    before = swept.read_out.text()
+    QTest.keyClick(swept.speed.slider, Key.Key_Home)  # what is read out is of the slider's speed
+    assert swept.read_out.text() != before
+    assert swept.read_out.text().startswith("2000")

@@ -203,29 +203,6 @@ def test_what_is_wanted_follows_the_edits_and_has_no_picture(swept: MotionPage, 
     assert said.args == ["There is no picture on show."]
 
 
-def test_an_angle_that_is_read_in_one_view_is_read_in_the_others(swept: MotionPage) -> None:
-    swept.words.choose("force")
-    view: Any = swept.view
-    QTest.keyClick(view.scale, Key.Key_Right)
-    angle = view.across
-    assert angle is not None
-    for key in ("lift", "map", "together"):
-        swept.words.choose(key)
-        other: Any = swept.view
-        assert other.across == angle
-        assert {item.cursor for item in other.scale.items} == {angle}
-        assert f"{angle:.1f}".replace("-", "\u2212") in swept.read_out.text()
-    swept.words.choose("speeds")
-    speeds: Any = swept.view
-    assert speeds.across is None
-    swept.words.choose("force")
-    assert view.across == angle
-    before = swept.read_out.text()
-    QTest.keyClick(swept.speed.slider, Key.Key_Home)  # what is read out is of the slider's speed
-    assert swept.read_out.text() != before
-    assert swept.read_out.text().startswith("2000")
-
-
 def test_what_matters_has_no_slider(swept: MotionPage) -> None:
     swept.words.choose("matters")
     assert not swept.speed.isVisible()
