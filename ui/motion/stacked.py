@@ -73,7 +73,17 @@ class AngleAxis(PlainAxis):
 
 
 class UpAxis(PlainAxis):
-    """Numbers only where they do not run into each other; or words, at places that are given."""
+    """Numbers where they do not run into each other, never as powers of ten; or words, at places that are given."""
+
+    @override
+    def tickStrings(self, values: list[float], scale: float, spacing: float) -> list[str]:
+        strings: list[str] = super().tickStrings(values, scale, spacing)
+        if not any("e" in text for text in strings):
+            return strings
+        power = math.floor(math.log10(spacing))
+        places = max(-power, 0) + bool(round(spacing / 10.0**power, 6) % 1)
+        values = [round(value, places) + 0.0 for value in values]  # no minus before a zero
+        return [f"{value:.{places}f}" for value in values]
 
     @override
     def tickSpacing(self, minVal: float, maxVal: float, size: float) -> list[tuple[float, float]]:

@@ -112,5 +112,7 @@ class WantedRunWork(QObject):
         self.changed.emit()
 
     def _fail(self, error: Exception) -> None:
-        self.failure = str(error) if isinstance(error, LoadBenchError) else repr(error)
+        """An error of ours says what it is; any other is told as what it came to."""
+        own = isinstance(error, LoadBenchError)
+        self.failure = str(error) if own else self.tr("the run failed within; other entries may do.")
         self.changed.emit()

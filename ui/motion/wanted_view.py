@@ -185,7 +185,7 @@ class WantedView(QWidget):
         question.setVisible(bool(self.answers))
         answer.tell(self.by_run() if self.answers else "")
         again = self.run.stopped or bool(self.run.failure)
-        self.run_button.setText(self.tr("Go on") if again else self.tr("Stop"))
+        self.run_button.setText(self.tr("Go on") if again else self.tr("Cancel"))
         self.run_button.setToolTip(
             self.tr("Work the dynamic run\u2019s answer out after all.")
             if again

@@ -463,3 +463,13 @@ def test_a_spring_without_waves_says_that_no_surge_is_known() -> None:
     told = speeds_charts.speeds_picture(replace(seen(), motion=still), METRIC)
     assert "No surge is known" in told.notes[-1]
     assert "No surge is known" not in " ".join(speeds_charts.speeds_picture(seen(), METRIC).notes)
+
+
+@pytest.mark.parametrize(
+    ("spacing", "wanted"), [(5e-5, ["-0.00005", "0.00000", "0.00005"]), (2.5e-5, ["-0.000025", "0.000000", "0.000025"])]
+)
+def test_small_numbers_beside_a_chart_are_no_powers_of_ten(
+    opened: Callable[[str, Seen], MotionPicture], spacing: float, wanted: list[str]
+) -> None:
+    axis = opened("lift", seen()).scale.ups[0]
+    assert axis.tickStrings([-spacing, -1e-20, spacing], 1.0, spacing) == wanted

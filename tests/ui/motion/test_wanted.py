@@ -212,7 +212,7 @@ def test_another_question_drops_the_one_before(view: WantedView, qtbot: QtBot) -
 
 def test_it_is_stopped_and_goes_on(view: WantedView, qtbot: QtBot) -> None:
     assert view.run_button.isVisible()
-    assert view.run_button.text() == "Stop"
+    assert view.run_button.text() == "Cancel"
     QTest.mouseClick(view.run_button, Qt.MouseButton.LeftButton)
     assert run_row(view) == "Stopped."
     assert view.run_button.text() == "Go on"
