@@ -15,6 +15,7 @@ from ui.spring.chart import Chart, Mark, Name, Point, Shape
 from ui.spring.chart_scale import ChartScale
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QPaintEvent
     from PySide6.QtWidgets import QWidget
 
 BETWEEN, TOP_HEIGHT, LOW_HEIGHT = 4, 34, 35  # px: the axis between two charts, that of the crank, the lowest one
@@ -162,6 +163,7 @@ class StackedScale(ChartScale):
                 share * max(each, LEAST) + FRAME + (above if place == 0 else 0) + (below if place == last else BETWEEN)
             )
             self.ci.layout.setRowFixedHeight(place, 0 if place in hidden else own)
+        self.ci.layout.activate()  # a chart that comes back has its height before it is painted
 
     def _height_of_one(self, axes: float, shares: tuple[float, ...], hidden: set[int]) -> float:
         """What a chart of one share gets beside the axes, px."""
@@ -173,6 +175,13 @@ class StackedScale(ChartScale):
         spaces = gaps + (BETWEEN + FRAME) * count + top + bottom + kept
         whole = sum(share for place, share in enumerate(shares) if place not in hidden)
         return float((self.height() - axes - spaces) / whole)
+
+    @override
+    def paintEvent(self, ev: QPaintEvent) -> None:
+        """Nothing is drawn into a chart without height: its lines would end in infinity, and Qt with them."""
+        if any(plot.isVisible() and plot.getViewBox().height() < 1.0 for plot in self.plots):
+            self.ci.layout.activate()
+        super().paintEvent(ev)
 
     def hide_charts(self, hidden: frozenset[int]) -> None:
         """Leave some of the charts between the first and the last out."""

@@ -293,6 +293,25 @@ def test_earlier_entries_are_told_beneath_the_picture(both: Seen) -> None:
     assert "of earlier entries" in speeds_charts.speeds_picture(stale, METRIC).notes[0]
 
 
+def test_charts_that_come_back_have_their_height_before_they_are_painted(both: Seen, qtbot: QtBot) -> None:
+    """Lines in a chart without height end in infinity, and Qt with them."""
+    view = SpeedsView(Session(pair()))
+    qtbot.addWidget(view)
+    view.resize(620, 380)
+    view.show()
+    qtbot.waitExposed(view)
+    view.show_seen(Seen(motion=both.motion, dynamics=both.dynamics, speed=both.speed, refined=True))
+    view.grab()
+    assert view.scale.hidden == speeds_charts.FULL_ONLY
+    view.show_seen(both)
+    assert all(plot.getViewBox().height() > 10 for plot in view.scale.plots)
+    view.resize(620, 150)  # too low for all five
+    view.grab()
+    shown = [plot for plot in view.scale.plots if plot.isVisible()]
+    assert len(shown) < 5
+    assert all(plot.getViewBox().height() > 10 for plot in shown)
+
+
 def test_the_view_shows_five_charts_and_hands_the_full_data_out(both: Seen, qtbot: QtBot) -> None:
     view = SpeedsView(Session(pair()))
     qtbot.addWidget(view)
