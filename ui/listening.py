@@ -13,6 +13,20 @@ from ui.notice import NoticeArea
 from ui.session import Session
 from ui.state import State
 
+OF_RUN = frozenset({"contact-lost", "least-contact-force", "seating-velocity", "surge-resonance"})
+"""Rules that wait for the dynamic run, which is made anew after an edit."""
+
+
+def counted(state: State, *, at_once: bool = False) -> tuple[int, int]:
+    """How many findings are a stop and how many a watch.
+
+    Args:
+        state: of the session.
+        at_once: without those that wait for the dynamic run.
+    """
+    levels = [each.level for each in state.verdicts.findings if not (at_once and each.id in OF_RUN)]
+    return levels.count(Level.STOP), levels.count(Level.WATCH)
+
 
 class Listening(QObject):
     """Speaks through the session and the notices of one window."""
@@ -21,27 +35,34 @@ class Listening(QObject):
         super().__init__(notices)
         self._session = session
         self._notices = notices
-        self._counts = self._count(session.state)
+        self._take(session.state)
         session.changed.connect(self._changed)
         session.loaded.connect(self._loaded)
 
-    def _count(self, state: State) -> tuple[int, int]:
-        return state.verdicts.count(Level.STOP), state.verdicts.count(Level.WATCH)
+    def _take(self, state: State) -> None:
+        """What there is now, for the next time: the job, all that is judged, and what of it waits for no run."""
+        self._job, self._counts, self._at_once = state.job, counted(state), counted(state, at_once=True)
 
     def _changed(self, state: State) -> None:
         if self._session.previewing:
             return  # said once it is committed
-        before, self._counts = self._counts, self._count(state)
-        if self._counts == before:
+        same_job, counts, at_once = state.job is self._job, self._counts, self._at_once
+        self._take(state)
+        if same_job:
+            # a run that comes in later changes no entry: nothing got worse
+            said = self.tr("The dynamic run is in: stop {stops}, watch {watches}.") if self._counts != counts else ""
+        elif self._at_once == at_once:
             return
-        stops, watches = self._counts
-        said = self.tr("Findings got worse: stop {stops}, watch {watches}.")
-        if self._counts < before:
+        elif self._at_once < at_once:
             said = self.tr("Findings got better: stop {stops}, watch {watches}.")
-        self._session.announce(said.format(stops=stops, watches=watches))
+        else:
+            said = self.tr("Findings got worse: stop {stops}, watch {watches}.")
+        if said:
+            stops, watches = self._counts
+            self._session.announce(said.format(stops=stops, watches=watches))
 
     def _loaded(self) -> None:
-        self._counts = self._count(self._session.state)
+        self._take(self._session.state)
         self.tell_loosened()
 
     def tell_loosened(self) -> None:

@@ -6,10 +6,13 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from loadbench.analysis.motion.dynamics import run_dynamics
 from loadbench.job.model import Job
-from ui.listening import Listening
+from ui.app import demo_job
+from ui.listening import Listening, counted
 from ui.notice import NoticeArea
 from ui.session import Session
+from ui.state import run_key
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -53,3 +56,28 @@ def test_a_plain_change_is_read_for_the_row_in_force(qtbot: QtBot, parts: dict[s
 def test_a_stricter_job_is_not_remarked_on(qtbot: QtBot) -> None:
     _, notices = opened(qtbot, {"bind-margin-min": {"watch": "0.080 in"}})
     assert notices.notices() == []
+
+
+def test_a_run_that_comes_in_is_no_change_for_the_worse(qtbot: QtBot) -> None:
+    job = demo_job()
+    assert job is not None
+    session, notices = Session(job), NoticeArea()
+    qtbot.addWidget(notices)
+    Listening(session, notices)
+    said: list[str] = []
+    session.announced.connect(said.append)
+    line = session.state.analysis.lines[0]
+    run = run_dynamics(line.motion, refine=False)
+    assert run is not None
+    session.take_run(line.name, run_key(line), run)
+    (told,) = said
+    assert told.startswith("The dynamic run is in: stop ")
+    before = counted(session.state)
+    # an edit drops the run and what it judged: no change for the better
+    session.set_field("duty.idle_speed", "910 rpm")
+    lost = counted(session.state)
+    session.set_field("valve_gear.masses.valve", "111 g")
+    assert counted(session.state, at_once=True) == counted(session.state)
+    assert counted(session.state) < before
+    assert lost >= counted(session.state)
+    assert said == [told]
