@@ -10,20 +10,31 @@ import numpy as np
 
 from loadbench.arrays import Floats, Indices
 from loadbench.errors import InputError, Place, Problem, UnreadableFileError
+from loadbench.motion.lift_odd import (
+    ZERO_SHARE,
+    base_limit,
+    calmed,
+    flat_base,
+    holes,
+    noise,
+    omitted,
+    second_lobe,
+    spikes,
+)
 
 FEWEST = 20
 TURN = 2 * math.pi
 TURN_SLACK = 1e-6
+SEAM = 1.5
+"""Steps between the last row of a whole turn and its first one: more is a table with ends."""
 LIFT_IS_NO_LIFT = 1.0
 """m; no valve is lifted by that much."""
-PLAUSIBLE = (0.5e-3, 0.1)
-"""m; the greatest lift of a table should lie between, common practice."""
-BASE_SHARE = 0.01
-"""How far from zero a base circle may be read, over the greatest lift, common practice."""
-SPIKE_SHARE = 0.004
-SPIKE = 12.0
-"""A spike is further off its four neighbours' curve than this many times what is usual in the table."""
-STEP_SHARE = 0.3
+PLAUSIBLE = (1.2e-3, 0.05)
+"""m; the greatest lift of a table should lie between, common practice: inches read as mm fall below, mm read as inches
+above."""
+MOST_STARTS = 3
+SAME_ANGLE = 1e-9
+"""rad; no two readings are so near."""
 NOSE_SHARE = 0.8
 """Readings above this share of the greatest place the nose; a flat, noisy top alone would not."""
 NOSE_DEGREE = 4
@@ -36,7 +47,8 @@ class LiftTable:
     """A lift table from the nose: `angles` rad of the cam, rising, within -pi to pi; `lifts` m, both (readings,).
 
     `places` are the readings' places in the table as it was stated, `nose` rad the stated angle of the nose, `base` m
-    the mean reading of the base circle before and after the lift. `told` says what was turned round or left out.
+    the mean reading of the base circle before and after the lift, zero where the table shows none. `lifts` are counted
+    from it where it is not zero. `told` says what was turned round, counted on, taken off or left out.
     """
 
     angles: Floats
@@ -82,7 +94,7 @@ def table_faults(angles: Floats, lifts: Floats, row_of: RowOf = next_row) -> tup
     if x.size < FEWEST:
         return (Problem(what=f"{x.size} rows of lift", expected=f"{FEWEST} or more"),)
     faults = [*_angle_faults(x, row_of), *_lift_faults(y, row_of)]
-    return tuple(faults or [*_spikes(x, y, row_of), *_base_faults(x, y, row_of)])
+    return tuple(faults or _curve_faults(x, y, row_of))
 
 
 def _at(what: str, expected: str, row: int) -> Problem:
@@ -97,13 +109,48 @@ def _falls(x: Floats) -> bool:
     return int(np.sum(np.diff(x) < 0)) > int(np.sum(np.diff(x) > 0))
 
 
-def _angle_faults(x: Floats, row_of: RowOf) -> list[Problem]:
+def counted_on(angles: Floats) -> tuple[Floats, tuple[int, ...]]:
+    """Angles of a wheel that starts again from zero, counted on past its full turn.
+
+    Args:
+        angles: rad of the cam as stated, shape (readings,).
+
+    Returns:
+        The angles without jumps, and the places of the first readings after a jump. A wheel on the crank starts again
+        after half a turn of the cam. Angles that go back by anything else are returned as they are.
+
+    Source:
+        own derivation.
+    """
+    x = np.asarray(angles, dtype=np.float64)
+    way = -1.0 if _falls(x) else 1.0
+    steps = way * np.diff(x)
+    back = np.flatnonzero(steps < 0)
+    if not 0 < back.size <= MOST_STARTS or x.size < FEWEST:
+        return x, ()
+    usual = float(np.median(steps[steps > 0]))
+    for wheel in (TURN, TURN / 2):
+        mended = steps[back] + wheel
+        jumps = np.zeros(x.size)
+        jumps[back + 1] = way * wheel
+        whole = x + np.cumsum(jumps)
+        if (
+            (mended >= -SAME_ANGLE).all()
+            and (mended <= 2 * usual).all()
+            and float(np.ptp(whole)) <= TURN * (1 + TURN_SLACK)
+        ):
+            return whole, tuple((back + 1).tolist())
+    return x, ()
+
+
+def _angle_faults(stated: Floats, row_of: RowOf) -> list[Problem]:
+    x, _ = counted_on(stated)
     way = "falling" if _falls(x) else "rising"
     steps = -np.diff(x) if way == "falling" else np.diff(x)
     faults = []
-    for place in (np.flatnonzero(steps <= 0) + 1).tolist():
-        what = "is there twice" if steps[place - 1] == 0 else "goes back"
-        faults.append(_at(f"the angle {_degrees(x[place])} {what}", f"{way} angles, each once", row_of(place)))
+    for place in (np.flatnonzero(steps <= SAME_ANGLE) + 1).tolist():
+        what = "is there twice" if abs(steps[place - 1]) <= SAME_ANGLE else "goes back"
+        faults.append(_at(f"the angle {_degrees(stated[place])} {what}", f"{way} angles, each once", row_of(place)))
     turned = float(np.ptp(x))
     if turned > TURN * (1 + TURN_SLACK):
         over = int(np.argmax(np.abs(x - x[0]) > TURN * (1 + TURN_SLACK)))
@@ -119,62 +166,91 @@ def _lift_faults(y: Floats, row_of: RowOf) -> list[Problem]:
     if greatest > LIFT_IS_NO_LIFT:
         first = int(np.argmax(y > LIFT_IS_NO_LIFT))
         return [_at(f"a lift of {y[first]:.4g} m", "less than 1 m; is the unit right?", row_of(first))]
+    if -float(y.min()) > max(greatest, PLAUSIBLE[0]):
+        low = int(np.argmin(y))
+        what = f"a lift of {y[low] * 1e3:.4g} mm, below zero by more than any is above"
+        return [_at(what, "lifts above zero; did the gauge turn backwards?", row_of(low))]
     if not PLAUSIBLE[0] <= greatest <= PLAUSIBLE[1]:
         least, most = (limit * 1e3 for limit in PLAUSIBLE)
         return [_at(told, f"{least:g} to {most:g} mm; is the unit right?", row_of(top))]
-    low = np.flatnonzero(y < -BASE_SHARE * greatest)
-    if low.size:
-        first = int(low[0])
-        return [_at(f"a lift of {y[first] * 1e3:.4g} mm", "zero on the base circle, above it elsewhere", row_of(first))]
     return []
 
 
-def _off_neighbours(x: Floats, y: Floats) -> Floats:
-    """How far each reading but two at each end is off the cubic through its four neighbours."""
-    at = x[2:-2]
-    beside = [(x[k : x.size - 4 + k], y[k : y.size - 4 + k]) for k in (0, 1, 3, 4)]
-    foretold = np.zeros_like(at)
-    for number, (one, lift) in enumerate(beside):
-        others = [other for place, (other, _) in enumerate(beside) if place != number]
-        share = np.prod([(at - other) / (one - other) for other in others], axis=0)
-        foretold += share * lift
-    return np.asarray(y[2:-2] - foretold)
+def _curve_faults(stated: Floats, lifts: Floats, row_of: RowOf) -> list[Problem]:
+    """Faults of a table whose angles and whose greatest lift are in order."""
+    places = np.arange(stated.size)[:: -1 if _falls(stated) else 1]
+    x, y = counted_on(stated)[0][places], lifts[places]
+    closed, limit = _closes(x), base_limit(x, y)
 
+    def row(place: int) -> int:
+        return row_of(int(places[place]))
 
-def _spikes(x: Floats, y: Floats, row_of: RowOf) -> list[Problem]:
-    off = np.abs(_off_neighbours(x, y))
-    lifted = y[2:-2] > BASE_SHARE * y.max()
-    usual = 1.4826 * float(np.median(off[lifted])) if lifted.any() else 0.0
-    # A coarse table shows a law whose acceleration steps as a slight spike; the bends around say how slight.
-    bends = np.abs(np.diff(y, 2))[1:-1]
-    bent = STEP_SHARE * float(np.quantile(bends[lifted], 0.9)) if lifted.any() else 0.0
-    padded = np.pad(off, 2)
-    # A spike throws its neighbours off too, by two thirds of itself: the worst of five is the one.
-    worst = np.lib.stride_tricks.sliding_window_view(padded, 5).max(axis=1)
-    spiky = (off > max(SPIKE * usual, SPIKE_SHARE * float(y.max()), bent)) & (off == worst)
-    places = (np.flatnonzero(spiky) + 2).tolist()
+    once = slice(None, -1) if closed and _comes_again(x) else slice(None)
+    low = np.flatnonzero(np.maximum(y, calmed(y)) < -limit)
+    if low.size:
+        first = int(low[0])
+        what, wanted = f"a lift of {y[first] * 1e3:.4g} mm", "zero on the base circle, above it elsewhere"
+        found = [_at(what, wanted, row(first))]
+    else:
+        found = _base_faults(x, y, limit, row)
+    ends = {row(place) for place in (0, 1, 2, y.size - 3, y.size - 2, y.size - 1)} if found and not closed else set()
     what = "a lift of {:.4g} mm stands {:.3g} mm off its neighbours"
+    odd = spikes(x[once], y[once], limit, turn=TURN if closed and not found else None)
+    wanted = "a smooth lift; a slip of the pen?"
+    # An end that is told already throws its neighbours off.
+    sharp = [_at(what.format(y[at] * 1e3, far * 1e3), wanted, row(at)) for at, far in odd if row(at) not in ends]
+    # A lift that is broken off rises again too.
+    again = [] if found else _second_lobe(y[once], limit, row, closed=closed)
+    return [*sharp, *_holes(x, y, row), *again, *found]
+
+
+def _comes_again(x: Floats) -> bool:
+    """Whether the last angle of a whole turn is the first one once more."""
+    return abs(float(np.ptp(x)) - TURN) <= TURN * TURN_SLACK
+
+
+def _closes(x: Floats) -> bool:
+    """Whether rising angles make up a whole turn, its first row told again at the end or not."""
+    return TURN - float(np.ptp(x)) <= SEAM * float(np.median(np.diff(x)))
+
+
+def _holes(x: Floats, y: Floats, row: RowOf) -> list[Problem]:
     return [
-        _at(what.format(y[place] * 1e3, off[place - 2] * 1e3), "a smooth lift; a slip of the pen?", row_of(place))
-        for place in places
+        _at(
+            f"no lift between the angles {_degrees(x[place - 1])} and {_degrees(x[place])}",
+            f"steps like the one of {_degrees(x[place - 1] - x[place - 2])} before; are rows missing?",
+            row(place),
+        )
+        for place in holes(x, y)
     ]
 
 
-def _base_faults(x: Floats, y: Floats, row_of: RowOf) -> list[Problem]:
-    limit = BASE_SHARE * float(y.max())
-    if abs(float(np.ptp(x)) - TURN) <= TURN * TURN_SLACK and abs(float(y[-1] - y[0])) > limit:
+def _second_lobe(y: Floats, limit: float, row: RowOf, *, closed: bool) -> list[Problem]:
+    turned = np.roll(np.arange(y.size), y.size // 2 - int(np.argmax(y))) if closed else np.arange(y.size)
+    found = second_lobe(y[turned], limit)
+    if found is None:
+        return []
+    what = f"the lift rises again by {found[1] * 1e3:.4g} mm, up to here"
+    return [_at(what, "one lobe, its lift rising once and falling once", row(int(turned[found[0]])))]
+
+
+def _base_faults(x: Floats, y: Floats, limit: float, row: RowOf) -> list[Problem]:
+    if not _closes(x):
+        ends = ((0, "begins"), (y.size - 1, "ends"))
+        wanted = "the base circle, zero, at both ends"
+        return [
+            _at(f"the table {word} at {y[place] * 1e3:.4g} mm", wanted, row(place))
+            for place, word in ends
+            if abs(float(y[place])) > limit
+        ]
+    # Without the first row told again, the turn's last step may be one on the flank.
+    flank = 0.0 if _comes_again(x) else 2 * float(max(abs(y[1] - y[0]), abs(y[-1] - y[-2])))
+    if abs(float(y[-1] - y[0])) > math.sqrt(2) * limit + flank:
         what = f"the turn ends at {y[-1] * 1e3:.4g} mm and began at {y[0] * 1e3:.4g} mm"
-        return [_at(what, "the same lift after one turn", row_of(y.size - 1))]
-    if abs(float(np.ptp(x)) - TURN) <= TURN * TURN_SLACK:
-        lowest = int(np.argmin(y))
-        what = f"the lowest lift of the turn is {y[lowest] * 1e3:.4g} mm"
-        return [_at(what, "zero on the base circle", row_of(lowest))] if abs(float(y[lowest])) > limit else []
-    ends = ((0, "begins"), (y.size - 1, "ends"))
-    return [
-        _at(f"the table {word} at {y[place] * 1e3:.4g} mm", "the base circle, zero, at both ends", row_of(place))
-        for place, word in ends
-        if abs(float(y[place])) > limit
-    ]
+        return [_at(what, "the same lift after one turn", row(y.size - 1))]
+    lowest = int(np.argmin(calmed(y)))
+    what = f"the lowest lift of the turn is {y[lowest] * 1e3:.4g} mm"
+    return [_at(what, "zero on the base circle", row(lowest))] if abs(float(calmed(y)[lowest])) > limit else []
 
 
 def lift_table(angles: Floats, lifts: Floats, row_of: RowOf = next_row) -> LiftTable:
@@ -195,23 +271,49 @@ def lift_table(angles: Floats, lifts: Floats, row_of: RowOf = next_row) -> LiftT
     Source:
         own derivation: the nose is the top of a polynomial of the fourth degree through the highest readings.
     """
-    x, y = np.asarray(angles, dtype=np.float64), np.asarray(lifts, dtype=np.float64)
-    if faults := table_faults(x, y, row_of):
+    stated, y = np.asarray(angles, dtype=np.float64), np.asarray(lifts, dtype=np.float64)
+    if faults := table_faults(stated, y, row_of):
         raise UnreadableFileError(faults)
-    places, told = np.arange(x.size), []
+    x, starts = counted_on(stated)
+    places, told = np.arange(x.size), [_started_again(stated[at], row_of(at)) for at in starts]
     if _falls(x):
         places = places[::-1]
         told.append("The angles fall from row to row; the table is turned round.")
-    if abs(float(np.ptp(x)) - TURN) <= TURN * TURN_SLACK:
+    told += [_omitted(row_of(int(places[at]))) for at in omitted(x[places], y[places])]
+    if _comes_again(x):
         places = places[:-1]
         told.append("The last angle is the first one after a full turn; it is counted once.")
     nose = _nose(x[places], y[places])
     angle = (x[places] - nose + math.pi) % TURN - math.pi
     order = np.argsort(angle, kind="stable")
     angle, places = angle[order], places[order]
-    return LiftTable(
-        angles=angle, lifts=y[places], places=places, nose=nose, base=_base(angle, y[places]), told=tuple(told)
+    base, zeroed = _from_base(angle, y[places], told)
+    return LiftTable(angles=angle, lifts=zeroed, places=places, nose=nose, base=base, told=tuple(told))
+
+
+def _started_again(angle: float, row: int) -> str:
+    return f"The angles start again at {_degrees(angle)} in row {row}; they are counted on from there."
+
+
+def _omitted(row: int) -> str:
+    return f"A row seems to be left out before row {row}; the lift is taken straight across."
+
+
+def _from_base(angle: Floats, y: Floats, told: list[str]) -> tuple[tuple[float, float], Floats]:
+    """The base circle's readings before the lift and after it, and the lifts above it; what is taken off is told."""
+    limit, sigma = base_limit(angle, y), noise(angle, y)
+    ends = [flat_base(each, limit, sigma) for each in (y, y[::-1])]
+    before, after = (0.0 if end is None else end[1] for end in ends)
+    seen = [end for end in ends if end is not None]
+    if all(abs(mean) <= max(ZERO_SHARE * float(y.max()), 3 * sigma / count**0.5) for count, mean in seen):
+        return (before, after), y
+    one, other = (seen[0 if end is None else place][1] if end is None else end[1] for place, end in enumerate(ends))
+    told.append(
+        f"The base circle reads {one * 1e3:.3g} mm before the lift and {other * 1e3:.3g} mm after it; "
+        "the lifts are counted from the line between."
     )
+    inside = [0 if ends[0] is None else ends[0][0] // 2, y.size - 1 - (0 if ends[1] is None else ends[1][0] // 2)]
+    return (before, after), y - np.interp(angle, angle[inside], (one, other))
 
 
 def _nose(x: Floats, y: Floats) -> float:
@@ -226,13 +328,6 @@ def _nose(x: Floats, y: Floats) -> float:
     if inside.size == 0:
         raise InputError("a lift table without a nose", expected="a lift that rises to its greatest and falls again")
     return float(x[int(np.argmax(y))] + inside[int(np.argmax(curve(inside)))])
-
-
-def _base(angle: Floats, y: Floats) -> tuple[float, float]:
-    """Mean reading before the lift and after it."""
-    off = np.flatnonzero(y > BASE_SHARE * y.max())
-    before, after = y[: int(off[0])], y[int(off[-1]) + 1 :]
-    return float(before.mean()) if before.size else 0.0, float(after.mean()) if after.size else 0.0
 
 
 def from_degrees(

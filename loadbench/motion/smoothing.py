@@ -6,8 +6,9 @@ kept and shown; readings that stand out, and places where the lobe itself has a 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -19,10 +20,17 @@ if TYPE_CHECKING:
     from scipy.interpolate import PPoly
 
 FEWEST = 20
-BASE_SHARE = 0.002
+BASE_SHARE = 0.01
 """Smoothed lift under this share of the greatest counts as base circle when the ends are brought to zero."""
-MOST_BASE = 10
-"""Readings at each end that are brought to zero at the most."""
+STILL = (1.5, 2e-4)
+"""Smoothed lift counts as none up to this many deviations of the residuals, or this share of the greatest lift."""
+FEWEST_BASE = 10
+LEAST_BASE = math.radians(10.0)
+"""Readings, and cam angle, of base circle in which a curve comes to rest; a table with less is led on by as much."""
+SEEN_SLOPE = 6
+"""Readings by which the slope at a table's end is told."""
+LONGEST_RUN_OUT = math.radians(25.0)
+"""Cam angle in which a lift that a table breaks off comes to zero at the most, common practice."""
 OUTLIER = 4.0
 """Residual, over the readings' own spread, from which a row is named."""
 BEND = 4.0
@@ -38,11 +46,12 @@ MARGIN = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SmoothLift:
-    """A Lift from readings: zero, at rest, at both ends of the table and outside it.
+    """A Lift from readings: zero, at rest, at both ends of its span and outside it.
 
     `angles` rad and `lifts` m are the readings, `residuals` m reading less spline, all of shape (readings,); `rms` m is
     the residuals' root mean square; `kinks` are places in the table, counted from 0, where a residual stands out or the
-    acceleration jumps; `penalty` rad3.
+    acceleration jumps; `penalty` rad3. `run_outs` rad is how far before and after the table a lift that is not zero
+    there was led on to zero.
     """
 
     angles: Floats
@@ -51,6 +60,7 @@ class SmoothLift:
     penalty: float
     kinks: tuple[int, ...]
     curve: PPoly
+    run_outs: tuple[float, float] = (0.0, 0.0)
 
     @property
     def rms(self) -> float:
@@ -59,8 +69,8 @@ class SmoothLift:
 
     @property
     def span(self) -> tuple[float, float]:
-        """First and last angle of the table, rad."""
-        return float(self.angles[0]), float(self.angles[-1])
+        """First and last angle of the curve, rad: of the table, or further where it was led on to its base circle."""
+        return float(self.curve.x[0]), float(self.curve.x[-1])
 
     def __call__(self, angle: Real, derivative: int = 0) -> Floats:
         """As in Lift; the third derivative is constant between two readings."""
@@ -93,10 +103,13 @@ def smooth(angles: Floats, lifts: Floats, penalty: float | None = None) -> Smoot
     x, y = np.asarray(angles, dtype=np.float64), np.asarray(lifts, dtype=np.float64)
     _check(x, y, penalty)
     used = cross_validated(x, y) if penalty is None else penalty
-    curve = _through(x, _ends_at_zero(spline_values(x, y, used)))
+    led = _led_on(x, y, used)
+    curve = _through(led.x, _ends_at_zero(led.x, spline_values(led.x, led.y, used), led.still))
     residuals = y - np.asarray(curve(x))
     kinks = _kinks(x, residuals, curve, _lifted(y))
-    return SmoothLift(angles=x, lifts=y, residuals=residuals, penalty=used, kinks=kinks, curve=curve)
+    return SmoothLift(
+        angles=x, lifts=y, residuals=residuals, penalty=used, kinks=kinks, curve=curve, run_outs=led.run_outs
+    )
 
 
 def _check(x: Floats, y: Floats, penalty: float | None) -> None:
@@ -119,14 +132,65 @@ def _lifted(y: Floats) -> slice:
     return slice(first, last) if last - first >= FEWEST else slice(None)
 
 
-def _ends_at_zero(fitted: Floats) -> Floats:
-    """The spline's values with its ends brought to zero along the base circle, gently where there is room for it."""
+class _Led(NamedTuple):
+    """Readings with what leads on from them at both ends, how far each ran out, and what counts as no lift."""
+
+    x: Floats
+    y: Floats
+    run_outs: tuple[float, float]
+    still: float
+
+
+def _led_on(x: Floats, y: Floats, penalty: float) -> _Led:
+    """The readings, led on along the base circle where a table begins or ends too near the lift to show it.
+
+    Without that a curve brought to zero at the last reading would have to bend there as no lobe does.
+    """
+    fitted = spline_values(x, y, penalty)
+    spread = float(np.sqrt(np.mean((y - fitted) ** 2)))
+    still = max(STILL[0] * spread, STILL[1] * float(fitted.max()))
+    step = float(np.median(np.diff(x)))
+    ends: list[tuple[Floats, Floats, float]] = []
+    for out, lifts in ((x, fitted), (-x[::-1], fitted[::-1])):
+        lifted = np.flatnonzero(np.abs(lifts) > still)
+        shown = float(out[lifted[0]] - out[0]) if lifted.size else math.inf
+        wanted = max(LEAST_BASE, FEWEST_BASE * step)
+        if shown >= wanted:
+            ends.append((np.empty(0), np.empty(0), 0.0))
+            continue
+        run_out = float(_run_out(out, lifts)) if abs(lifts[0]) > still else 0.0
+        room = max(out[0] + math.pi, 0.0)
+        past = np.arange(1, int(min(run_out + wanted, room) / step + 1e-6) + 1, dtype=np.float64) * step
+        left = np.clip(1 - past / run_out, 0.0, None) if run_out else np.zeros_like(past)
+        ends.append((past, np.asarray(lifts[0] * left**3), min(run_out, float(past[-1])) if past.size else 0.0))
+    (before, rising, first), (after, falling, last) = ends
+    return _Led(
+        np.concatenate(((x[0] - before)[::-1], x, x[-1] + after)),
+        np.concatenate((rising[::-1], y, falling)),
+        (first, last),
+        still,
+    )
+
+
+def _run_out(x: Floats, lifts: Floats) -> float:
+    """Angle in which a lift that a table breaks off comes to zero as a cube, with its own slope, rad."""
+    near = np.polynomial.Polynomial.fit(x[:SEEN_SLOPE] - x[0], lifts[:SEEN_SLOPE], 2)
+    slope = float(near.deriv()(0.0))
+    if lifts[0] * slope <= 0:
+        return LONGEST_RUN_OUT
+    return float(np.clip(3 * lifts[0] / slope, x[1] - x[0], LONGEST_RUN_OUT))
+
+
+def _ends_at_zero(x: Floats, fitted: Floats, still: float) -> Floats:
+    """The spline's values with its ends brought to zero along the base circle, gently."""
     brought = fitted.copy()
-    for values in (brought, brought[::-1]):
-        base = np.abs(values[: MOST_BASE + 1]) < BASE_SHARE * fitted.max()
-        count = int(np.argmin(base)) if not base.all() else MOST_BASE
-        share = np.clip((np.arange(count) - 2) / max(count - 2, 1), 0.0, 1.0)
-        values[:count] *= share**2 * (3 - 2 * share)
+    base = max(2 * still, BASE_SHARE * float(fitted.max()))
+    for out, values in zip((x - x[0], x[-1] - x[::-1]), (brought, brought[::-1]), strict=True):
+        lifted = np.flatnonzero(np.abs(values) > base)
+        room = float(out[lifted[0]]) if lifted.size else math.inf
+        # The last readings lie at rest, so that no bend is left at the end itself.
+        share = np.clip((out - out[2]) / max(min(LEAST_BASE, room) - out[2], out[2]), 0.0, 1.0)
+        values[:] = values * share**2 * (3 - 2 * share)
         values[0] = 0.0
     return brought
 

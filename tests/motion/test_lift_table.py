@@ -165,3 +165,152 @@ def test_all_faults_come_at_once_by_the_rows_of_the_file() -> None:
     with pytest.raises(UnreadableFileError) as refused:
         lift_table(np.radians(twice), lifts(), row_of=lambda place: place + 4)
     assert [problem.place.row for problem in refused.value.problems] == [54, 94]
+
+
+# Tables as people have them
+
+
+def on_wheel(first: float, last: float, step: float = 1.0, wheel: float = 360.0) -> tuple[Floats, Floats]:
+    """What a wheel shows from one angle to another, and the lifts there; the nose is at zero."""
+    angles = np.arange(first, last + step / 2, step)
+    return angles % wheel, lifts(angles)
+
+
+def test_a_wheel_that_starts_again_from_zero_is_counted_on_and_told() -> None:
+    shown, measured = on_wheel(-110, 110)
+    assert told(shown, measured) == []
+    table = from_degrees(shown, measured, row_of=lambda place: place + 4)
+    assert table.angles == pytest.approx(from_degrees(DEGREES[10:-10], lifts()[10:-10]).angles, abs=1e-9)
+    assert table.told == ("The angles start again at 0 deg in row 114; they are counted on from there.",)
+    backwards = from_degrees(shown[::-1], measured[::-1])
+    assert backwards.angles == pytest.approx(table.angles, abs=1e-9)
+    crank, measured = on_wheel(-220, 220, 2.0)
+    assert told(crank / 2, lifts(np.arange(-220.0, 221.0, 2.0) / 2)) == []
+
+
+def test_a_second_table_beneath_the_first_is_no_wheel_that_starts_again() -> None:
+    twice, around = np.tile(DEGREES, 2), np.tile(np.arange(0.0, 360.0), 2)
+    assert told(twice, np.tile(lifts(), 2))[0].startswith("row 242: the angle -120 deg goes back")
+    once = lifts(np.arange(0.0, 360.0) - 180)
+    assert told(around, np.tile(once, 2))[0].startswith("row 361: the angle 0 deg goes back")
+    shown, measured = on_wheel(-110, 110)
+    doubled, again = np.insert(shown, 110, 360.0), np.insert(measured, 110, measured[110])
+    assert told(doubled, again)[0].startswith("row 112: the angle 0 deg is there twice")
+
+
+@pytest.mark.parametrize("nose", [0.0, 5.0, 40.0, 108.0, 350.0])
+def test_a_whole_turn_without_its_first_row_told_again(nose: float) -> None:
+    around = np.arange(0.0, 360.0)
+    measured = lifts((around - nose + 180) % 360 - 180)
+    assert told(around, measured) == []
+    assert from_degrees(around, measured).angles.size == 360
+    spiky = measured.copy()
+    spiky[0] += 0.3 * MM
+    assert [fault.split(":")[0] for fault in told(around, spiky)] == ["row 1"]
+    drifting = measured + around * 3e-6
+    assert any("off its neighbours" in fault or "the turn ends" in fault for fault in told(around, drifting))
+
+
+def test_a_table_that_starts_in_mid_lobe_and_stops_short_of_a_turn_is_told() -> None:
+    around = np.arange(0.0, 350.0)
+    assert told(around, lifts((around + 180) % 360 - 180))[0].startswith("row 1: the table begins at 10.5 mm")
+
+
+@pytest.mark.parametrize(("before", "after"), [(0.05, 0.05), (-0.05, -0.05), (0.0, 0.08), (0.06, -0.03)])
+def test_a_gauge_off_zero_is_taken_off_and_told(before: float, after: float) -> None:
+    off = np.interp(DEGREES, (-110, 110), (before * MM, after * MM))
+    table = from_degrees(DEGREES, lifts() + off)
+    assert table.lifts == pytest.approx(lifts(), abs=0.003 * MM)
+    assert table.base == pytest.approx((before * MM, after * MM), abs=0.005 * MM)
+    (line,) = table.told
+    assert line.startswith("The base circle reads")
+    assert f"{table.base[0] * 1e3:.3g} mm before" in line
+
+
+def test_a_base_circle_that_reads_nothing_is_left_as_it_is() -> None:
+    rng = np.random.default_rng(2)
+    noisy = lifts() + 0.02 * MM * rng.normal(size=DEGREES.size)
+    for measured in (lifts(), noisy):
+        table = from_degrees(DEGREES, measured)
+        assert table.lifts.tolist() == measured.tolist()
+        assert table.told == ()
+    # A table that begins on the ramp shows no base circle: its first readings are no offset.
+    ramp = from_degrees(DEGREES[32:-36], lifts()[32:-36])
+    assert ramp.lifts.tolist() == lifts()[32:-36].tolist()
+    assert ramp.base == (0.0, 0.0)
+
+
+@pytest.mark.parametrize("step", [0.1, 0.25, 0.5, 1.0, 2.0, 5.0])
+@pytest.mark.parametrize("inches", [0.0005, 0.001, 0.002])
+def test_a_poor_gauge_makes_no_faults(step: float, inches: float) -> None:
+    degrees = np.arange(-180.0, 180.01, step)
+    for seed in range(4):
+        rng = np.random.default_rng(seed)
+        noisy = lifts(degrees) + inches * INCH * rng.normal(size=degrees.size)
+        assert told(degrees, np.round(noisy / INCH, 3) * INCH) == []
+
+
+def test_a_gauge_that_turned_backwards_is_told_as_one() -> None:
+    (fault,) = table_faults(np.radians(DEGREES), -lifts())
+    assert "below zero by more than any is above" in fault.what
+    assert fault.place.row == 121
+    assert "backwards" in fault.expected
+
+
+@pytest.mark.parametrize("greatest", [0.45, 0.6, 1.1])
+def test_inches_read_as_mm_and_mm_read_as_inches(greatest: float) -> None:
+    inches = lifts() / lifts().max() * greatest
+    assert "is the unit right" in told(DEGREES, inches * MM)[0]
+    assert "is the unit right" in told(DEGREES, 10 * inches * INCH)[0]
+    assert told(DEGREES, inches * INCH) == []
+
+
+@pytest.mark.parametrize("sign", [-1, 1])
+@pytest.mark.parametrize("least", [0.010, 0.1])
+@pytest.mark.parametrize("place", [0, 1, 2, 12, 70, 85, 120, 121, 150, 240])
+@pytest.mark.parametrize("noise", [0.0, 0.0002, 0.0005])
+def test_a_slip_anywhere_is_told_once_with_its_row(sign: int, least: float, place: int, noise: float) -> None:
+    spiky = np.round(lifts() / INCH + noise * np.random.default_rng(3).normal(size=DEGREES.size), 4)
+    spiky[place] += sign * least
+    faults = table_faults(np.radians(DEGREES), spiky * INCH)
+    assert {fault.place.row for fault in faults} == {place + 1}
+
+
+def test_rows_that_are_missing_are_told_with_the_row_after_them() -> None:
+    for first, last in ((60, 70), (118, 121), (150, 154)):
+        left = np.r_[0:first, last : DEGREES.size]
+        (fault,) = table_faults(np.radians(DEGREES[left]), lifts()[left])
+        assert fault.place.row == first + 1
+        assert fault.what.startswith(f"no lift between the angles {DEGREES[first - 1]:g} deg and {DEGREES[last]:g}")
+        assert "are rows missing" in fault.expected
+
+
+def test_a_step_left_out_is_told_and_used() -> None:
+    left = np.delete(np.arange(DEGREES.size), 90)
+    assert told(DEGREES[left], lifts()[left]) == []
+    assert from_degrees(DEGREES[left], lifts()[left]).told == (
+        "A row seems to be left out before row 91; the lift is taken straight across.",
+    )
+
+
+def test_steps_may_change_and_the_base_circle_needs_few_rows() -> None:
+    mixed = np.concatenate(
+        (np.arange(-120, -60, 5.0), np.arange(-60, -20, 1.0), np.arange(-20, 20, 0.5), DEGREES[140:])
+    )
+    assert told(mixed, lifts(mixed)) == []
+    assert from_degrees(mixed, lifts(mixed)).told == ()
+    wide = np.concatenate(([-180.0, -150.0], DEGREES[20:-20], [150.0, 180.0]))
+    assert told(wide, lifts(wide)) == []
+    jitter = DEGREES + np.random.default_rng(5).uniform(-0.3, 0.3, DEGREES.size)
+    assert told(jitter, lifts(jitter)) == []
+
+
+def test_two_lobes_in_one_table_are_told_with_the_row_of_the_other_nose() -> None:
+    around = np.arange(0.0, 361.0)
+    second = 0.8 * lifts((around - 290 + 180) % 360 - 180)
+    both = np.maximum(lifts((around - 100 + 180) % 360 - 180), second)
+    (fault,) = table_faults(np.radians(around), both)
+    assert fault.what.startswith("the lift rises again by")
+    assert abs((fault.place.row or 0) - 291) <= 1
+    (open_,) = table_faults(np.radians(around[:-2]), both[:-2])
+    assert abs((open_.place.row or 0) - 291) <= 1

@@ -201,3 +201,55 @@ def test_rise_is_the_true_curve_of_the_data() -> None:
     assert 0.32 * rise("4-5-6-7", u) == pytest.approx(lift, abs=1e-9)
     assert -np.sign(degrees) * 0.32 / half * rise("4-5-6-7", u, 1) == pytest.approx(speed, abs=1e-7)
     assert 0.32 / half**2 * rise("4-5-6-7", u, 2) == pytest.approx(acceleration, abs=1e-6)
+
+
+def peaks(found: SmoothLift, lobe: LawLobe) -> tuple[float, float]:
+    """Errors of the greatest and of the least acceleration over the whole turn, over the true ones."""
+    at = np.linspace(-math.pi, math.pi, 7201)
+    return tuple(pick(found(at, 2)) / pick(lobe(at, 2)) - 1 for pick in (np.max, np.min))  # type: ignore[return-value]
+
+
+@pytest.mark.parametrize("law", ["4-5-6-7", "cycloidal", "modified-sine"])
+@pytest.mark.parametrize("step", [0.1, 0.5, 1.0, 2.0])
+@pytest.mark.parametrize("inches", [0.0005, 0.001])
+def test_noise_on_the_base_circle_makes_no_acceleration_at_the_ends(law: str, step: float, inches: float) -> None:
+    lobe = LawLobe(law=law, lift=0.36 * INCH, opening=math.radians(64), closing=math.radians(68))
+    x = np.radians(np.arange(-110.0, 110.01, step))
+    for seed in range(6):
+        noisy = lobe(x) + inches * INCH * np.random.default_rng(seed).normal(size=x.size)
+        found = smooth(x, noisy)
+        assert peaks(found, lobe) == pytest.approx((0, 0), abs=0.15)
+        assert found.rms == pytest.approx(inches * INCH, rel=0.3)
+
+
+@pytest.mark.parametrize("half", [67.0, 64.0, 61.0])
+def test_a_table_without_base_circle_is_led_on_to_it(half: float) -> None:
+    lobe = LawLobe(law="cycloidal", lift=0.3 * INCH, opening=math.radians(68), closing=math.radians(68))
+    x = np.radians(np.arange(-half, half + 0.5))
+    found = smooth(x, np.round(lobe(x) / INCH, 4) * INCH)
+    assert peaks(found, lobe) == pytest.approx((0, 0), abs=0.08)
+    assert found.residuals.shape == x.shape
+    assert np.abs(found.residuals).max() < 0.0002 * INCH
+    assert found.kinks == ()
+    assert found.span[0] < x[0]
+    assert x[-1] < found.span[1]
+    assert found(np.array(found.span)) == pytest.approx([0, 0], abs=1e-12)
+    assert found(np.array(found.span), 1) == pytest.approx([0, 0], abs=1e-12)
+    told = np.degrees(found.run_outs)
+    # What is left at the end is the lift of the last few degrees of a cycloid: it falls as their cube.
+    left = 68 - half
+    assert told == pytest.approx((0, 0) if left == 1 else (left, left), abs=1.0)
+
+
+def test_a_table_with_its_base_circle_ends_where_it_ends() -> None:
+    found = smoothed("A_noisy")
+    assert found.span == (float(found.angles[0]), float(found.angles[-1]))
+    assert found.run_outs == (0.0, 0.0)
+
+
+def test_a_table_that_stands_off_zero_at_its_ends_bends_gently() -> None:
+    lobe = LawLobe(law="cycloidal", lift=0.3 * INCH, opening=math.radians(68), closing=math.radians(68))
+    x = np.radians(np.arange(-110.0, 111.0))
+    found = smooth(x, lobe(x) + 0.002 * INCH)
+    assert peaks(found, lobe) == pytest.approx((0, 0), abs=0.05)
+    assert np.degrees(found.run_outs) == pytest.approx((25, 25), abs=1)
