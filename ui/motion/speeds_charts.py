@@ -278,8 +278,8 @@ def _plunger(seen: Seen, style: Style) -> Chart:
     lines: list[Line] = [(found.bounce, LEAST, tr("bounce"))]
     if tip is not None and (tip.plunger_high.any() or tip.plunger_low.any()):
         lines = [
-            (np.maximum(tip.plunger_high, 0.0), GREATEST, tr("plunger pumped up")),
-            (tip.held_open, OPEN, tr("valve stays open")),
+            (np.maximum(tip.plunger_high, 0.0), GREATEST, tr("pumped up")),
+            (tip.held_open, OPEN, tr("stays open")),
             *lines,
         ]
         return _chart(seen, style, lines, Kind.LENGTH, tr("Plunger and seat"))

@@ -78,13 +78,10 @@ class UpAxis(PlainAxis):
 
     @override
     def tickStrings(self, values: list[float], scale: float, spacing: float) -> list[str]:
-        strings: list[str] = super().tickStrings(values, scale, spacing)
-        if not any("e" in text for text in strings):
-            return strings
         power = math.floor(math.log10(spacing))
-        places = max(-power, 0) + bool(round(spacing / 10.0**power, 6) % 1)
-        values = [round(value, places) + 0.0 for value in values]  # no minus before a zero
-        return [f"{value:.{places}f}" for value in values]
+        places = max(-power, 0) + bool(round(spacing / 10.0**power, 6) % 1)  # one more for steps such as 0.25
+        rounded = (round(value, places) for value in values)
+        return [f"{value:.{places}f}" if value else "0" for value in rounded]
 
     @override
     def tickSpacing(self, minVal: float, maxVal: float, size: float) -> list[tuple[float, float]]:

@@ -468,9 +468,15 @@ def test_a_spring_without_waves_says_that_no_surge_is_known() -> None:
 
 
 @pytest.mark.parametrize(
-    ("spacing", "wanted"), [(5e-5, ["-0.00005", "0.00000", "0.00005"]), (2.5e-5, ["-0.000025", "0.000000", "0.000025"])]
+    ("spacing", "wanted"),
+    [
+        (5e-5, ["-0.00005", "0", "0.00005"]),
+        (2.5e-5, ["-0.000025", "0", "0.000025"]),
+        (0.25, ["-0.25", "0", "0.25"]),
+        (20000.0, ["-20000", "0", "20000"]),
+    ],
 )
-def test_small_numbers_beside_a_chart_are_no_powers_of_ten(
+def test_numbers_beside_a_chart_are_exact_and_no_powers_of_ten(
     opened: Callable[[str, Seen], MotionPicture], spacing: float, wanted: list[str]
 ) -> None:
     axis = opened("lift", seen()).scale.ups[0]
