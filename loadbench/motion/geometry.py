@@ -1,8 +1,9 @@
 """Cam and follower in space: curvature, face, pressure angle, undercut, hollow flanks and the speeds at the contact.
 
 Symbols: s, s1, s2 lift and its derivatives per rad of the cam; Rb base radius, Rr roller radius, Rp = Rb + Rr; e offset
-of the follower's line towards the side the cam's surface moves to; w cam speed. Translating followers; a bucket is a
-flat face. A radius of curvature is positive where the cam bulges and negative where its flank is hollow.
+of the follower's line from the cam's axis, above zero towards the side on which the cam's surface comes up to the
+follower, which takes from the pressure angle of the rise; w cam speed. Translating followers; a bucket is a flat face.
+A radius of curvature is positive where the cam bulges and negative where its flank is hollow.
 """
 
 from __future__ import annotations

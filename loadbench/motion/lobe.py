@@ -19,6 +19,10 @@ from loadbench.motion.laws import PI, Law, Piece, joined, law_of, rising
 from loadbench.motion.lift import Lift
 from loadbench.motion.power_lift import coefficients, power_rise
 
+SEARCHED = 4001
+STEP = 1e-3
+"""Places, and how far beyond both ends, rad, a lift is searched for steps."""
+
 
 def _over_zero(where: str, **values: float) -> None:
     for name, value in values.items():
@@ -190,7 +194,10 @@ class LawLobe:
 
 @dataclass(frozen=True, kw_only=True)
 class PowerLobe:
-    """A lobe, or a valve lift, by a power polynomial; half durations in rad, `lift` m the greatest lift."""
+    """A lobe, or a valve lift, by a power polynomial; half durations in rad, `lift` m the greatest lift.
+
+    With unequal halves the acceleration steps at the nose, since each half has its own there.
+    """
 
     powers: tuple[float, ...]
     lift: float
@@ -237,7 +244,7 @@ class Polydyne:
     s = y (1 + ks/kr) + F0/kr + (m/kr) w^2 y'', kr the linkage's stiffness at the valve. `opening_ramp` and
     `closing_ramp`, rad, are the angles over which the lobe rises to F0/kr before the valve leaves its seat and comes
     down after; without them F0/kr stays on all round, as in the equation. Divided by the ratio (scaled()) it is the
-    lobe's own lift.
+    lobe's own lift. Where the valve's jerk steps (all double-dwell laws but 4-5-6-7) the lobe's speed does.
     """
 
     valve: WholeLift
@@ -259,6 +266,13 @@ class Polydyne:
         if max(-self.span[0], self.span[1]) > PI:
             raise InputError(
                 "a polydyne lobe longer than a turn", expected="each side with its ramp within half a turn"
+            )
+        at = np.linspace(self.valve.span[0] - STEP, self.valve.span[1] + STEP, SEARCHED)
+        rises = np.abs(np.diff(self.valve(at, 2))).max()
+        if rises > 2 * (at[1] - at[0]) * np.abs(self.valve(at, 3)).max():
+            raise InputError(
+                "a polydyne lobe for a valve lift whose acceleration steps: so would the lobe's own lift",
+                expected="an acceleration that is zero at both ends and alike on both sides of the nose",
             )
 
     @property
