@@ -73,6 +73,10 @@ def add_pushrod(bench: Bench, at: Balanced | None, masses: MovingMasses | None) 
         _add(bench, "pushrod_factor", missing=missing)
         _add(bench, "pushrod_stress", missing=missing)
         return
+    if force.value <= 0:
+        _add(bench, "pushrod_factor", note="No load, and so no buckling.")
+        _add(bench, "pushrod_stress", note="No load.")
+        return
     _add(
         bench, "pushrod_factor", euler / force.value, formula="{F_E} / {F}",
         inputs=inputs_of(bench.found("F_E", "pushrod_buckling_load"), force), note=EULER,
