@@ -138,6 +138,12 @@ def omitted(x: Floats, y: Floats) -> list[int]:
     return [place for place in holes(x, y, longer_than=OMITTED, least=0.0) if place not in told]
 
 
+def half_width(x: Floats, y: Floats) -> float:
+    """Angle for which a table stands above half its greatest lift, rad; a turn may begin anywhere."""
+    above = y > float(y.max()) / 2
+    return float(np.diff(x)[above[:-1] & above[1:]].sum())
+
+
 def calmed(y: Floats) -> Floats:
     """Of each reading and its neighbours the middle one, m: a reading that stands out alone is a spike, told as one."""
     return np.asarray(np.median(np.lib.stride_tricks.sliding_window_view(np.pad(y, 1, mode="edge"), 3), axis=1))

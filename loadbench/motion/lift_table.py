@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -15,6 +15,7 @@ from loadbench.motion.lift_odd import (
     base_limit,
     calmed,
     flat_base,
+    half_width,
     holes,
     noise,
     omitted,
@@ -32,6 +33,11 @@ LIFT_IS_NO_LIFT = 1.0
 PLAUSIBLE = (1.2e-3, 0.05)
 """m; the greatest lift of a table should lie between, common practice: inches read as mm fall below, mm read as inches
 above."""
+USUAL_WIDTH = math.radians(38.0), math.radians(100.0)
+"""Cam angle for which a lobe stands above half its lift, common practice: cam and crank degrees are twice apart."""
+LEAST_WIDTH = math.radians(10.0)
+"""Angles in rad that are read as degrees give far less."""
+MOST_ANGLES_TOLD = 20
 MOST_STARTS = 3
 SAME_ANGLE = 1e-9
 """rad; no two readings are so near."""
@@ -92,7 +98,9 @@ def table_faults(angles: Floats, lifts: Floats, row_of: RowOf = next_row) -> tup
     if odd.size:
         return tuple(_at("a row without a number", "an angle and a lift", row_of(int(place))) for place in odd)
     if x.size < FEWEST:
-        return (Problem(what=f"{x.size} rows of lift", expected=f"{FEWEST} or more"),)
+        if x.size == 0:
+            return (Problem(what="no rows of lift", expected=f"{FEWEST} or more"),)
+        return (_at(f"the table ends after {x.size} rows of lift", f"{FEWEST} or more", row_of(x.size - 1)),)
     faults = [*_angle_faults(x, row_of), *_lift_faults(y, row_of)]
     return tuple(faults or _curve_faults(x, y, row_of))
 
@@ -151,6 +159,9 @@ def _angle_faults(stated: Floats, row_of: RowOf) -> list[Problem]:
     for place in (np.flatnonzero(steps <= SAME_ANGLE) + 1).tolist():
         what = "is there twice" if abs(steps[place - 1]) <= SAME_ANGLE else "goes back"
         faults.append(_at(f"the angle {_degrees(stated[place])} {what}", f"{way} angles, each once", row_of(place)))
+    if len(faults) > MOST_ANGLES_TOLD:
+        more = f"{len(faults) - MOST_ANGLES_TOLD} more angles from this one on are out of order"
+        faults = [*faults[:MOST_ANGLES_TOLD], replace(faults[MOST_ANGLES_TOLD], what=more)]
     turned = float(np.ptp(x))
     if turned > TURN * (1 + TURN_SLACK):
         over = int(np.argmax(np.abs(x - x[0]) > TURN * (1 + TURN_SLACK)))
@@ -195,6 +206,9 @@ def _curve_faults(stated: Floats, lifts: Floats, row_of: RowOf) -> list[Problem]
         found = _base_faults(x, y, limit, row)
     ends = {row(place) for place in (0, 1, 2, y.size - 3, y.size - 2, y.size - 1)} if found and not closed else set()
     what = "a lift of {:.4g} mm stands {:.3g} mm off its neighbours"
+    if half_width(x[once], y[once]) < LEAST_WIDTH:
+        what = f"the lift is above half its greatest for {_degrees(half_width(x[once], y[once]))} of the cam only"
+        found += [_at(what, f"{_degrees(LEAST_WIDTH)} or more; are these angles in rad?", row(int(np.argmax(y))))]
     odd = spikes(x[once], y[once], limit, turn=TURN if closed and not found else None)
     wanted = "a smooth lift; a slip of the pen?"
     # An end that is told already throws its neighbours off.
@@ -288,6 +302,10 @@ def lift_table(angles: Floats, lifts: Floats, row_of: RowOf = next_row) -> LiftT
     order = np.argsort(angle, kind="stable")
     angle, places = angle[order], places[order]
     base, zeroed = _from_base(angle, y[places], told)
+    width = half_width(angle, zeroed)
+    if not USUAL_WIDTH[0] <= width <= USUAL_WIDTH[1]:
+        whose = "cam's and not the crank's" if width < USUAL_WIDTH[0] else "crank's and not the cam's"
+        told.append(f"The lift is above its half for {_degrees(width)} of the cam: are the angles the {whose}?")
     return LiftTable(angles=angle, lifts=zeroed, places=places, nose=nose, base=base, told=tuple(told))
 
 

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
+import math
 import os
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 
 from loadbench.arrays import Floats
 from loadbench.errors import InputError, Place, Problem, UnreadableFileError
-from loadbench.motion.lift_table import FEWEST, table_faults
+from loadbench.motion.lift_table import FEWEST, lift_table, table_faults
 from loadbench.readings import lift_columns as c
 from loadbench.readings.lift_cells import quantity, short, turn_in
+from loadbench.readings.lift_opening import Progress, lobe_grid, pasted_lobe_grid
+from loadbench.readings.lift_tidy import moved, share_of, with_minus, without_remarks
 from loadbench.readings.printout.cells import Decimal, Grid, Row
 from loadbench.readings.printout.decimals import Numbers, decide
 from loadbench.readings.printout.numbers_in import plain_number
-from loadbench.readings.printout.opening import grid_of_pasted, read_grid
 from loadbench.units import Kind, Style, display_unit
 
 MOST = 15_000
@@ -28,8 +30,8 @@ TURN = 360.0
 TURN_SLACK = 1e-3
 WANTED = "two columns of numbers: angles and lifts"
 LIFT_UNITS = ("in", "thou", "mm")
-
-Progress = Callable[[float], None]
+FINE_STEP = math.radians(1.02)
+"""Coarser readings show a kink and a plain bend alike: none is named."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,8 +91,62 @@ class LiftFile:
         """
         if not self.usable:
             return ()
-        turn = profile_angle or self.profile_angle
-        return table_faults(self.angles * (0.5 if turn == "crank" else 1.0), self.lifts, self.places.__getitem__)
+        found = table_faults(self._of_cam(profile_angle), self.lifts, self.places.__getitem__)
+        rows = {row.number: row for row in self.grid.rows} if found else {}
+        return tuple(replace(each, place=self._cell(each, rows.get(each.place.row or 0))) for each in found)
+
+    def _of_cam(self, profile_angle: str | None) -> Floats:
+        return self.angles * (0.5 if (profile_angle or self.profile_angle) == "crank" else 1.0)
+
+    def _cell(self, fault: Problem, row: Row | None) -> Place:
+        place = self.angle_column if "angle" in fault.what or "covers" in fault.what else self.lift_column
+        column = None if row is None or place >= len(row.columns) else row.columns[place]
+        return Place(file=self.grid.name or None, row=fault.place.row, column=column)
+
+    def outcome(self, profile_angle: str | None = None) -> Outcome | None:
+        """What a job makes of the table.
+
+        Args:
+            profile_angle: as for faults().
+
+        Returns:
+            What is done to it, and what the smoothing leaves; None for a table with faults.
+
+        Raises:
+            InputError: a table without a nose.
+        """
+        if not self.usable or self.faults(profile_angle):
+            return None
+        from loadbench.motion.smoothing import smooth
+
+        table = lift_table(self._of_cam(profile_angle), self.lifts, self.places.__getitem__)
+        smoothed = smooth(table.angles, table.lifts)
+        rows = [self.places[int(place)] for place in table.places]
+        worst = int(np.argmax(np.abs(smoothed.residuals)))
+        fine = float(np.median(np.diff(table.angles))) <= FINE_STEP
+        return Outcome(
+            # that the angles fall is told of the file already
+            told=tuple(line for line in table.told if "turned round" not in line),
+            rms=smoothed.rms,
+            greatest=float(abs(smoothed.residuals[worst])),
+            row=rows[worst],
+            kinks=tuple(sorted(rows[place] for place in smoothed.kinks)) if fine else (),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What a job makes of a lift table: what is done to it in words, and what smoothing leaves of the readings.
+
+    `rms` and `greatest` m are those of reading less spline, `row` where the greatest stands in the file; `kinks` are
+    rows at which the lift bends sharply or a reading stands off.
+    """
+
+    told: tuple[str, ...]
+    rms: float
+    greatest: float
+    row: int
+    kinks: tuple[int, ...]
 
 
 def read_lift_file(
@@ -105,7 +161,7 @@ def read_lift_file(
     Args:
         path: the file; what it holds decides how it is read, not its name.
         wishes: what is said beforehand.
-        sheet: of a workbook; None: the first with rows of numbers.
+        sheet: of a workbook; None: the first whose headers name angles and lifts, else the first with rows of numbers.
         progress: told the share done; it may raise Cancelled.
 
     Returns:
@@ -115,12 +171,12 @@ def read_lift_file(
         UnreadableFileError: missing, empty, too large, no text and no workbook, or without a table of angles and lifts.
         Cancelled: by `progress`.
     """
-    return lift_table_in(read_grid(path, sheet=sheet, progress=progress), wishes)
+    return lift_table_in(lobe_grid(path, sheet=sheet, progress=progress), wishes)
 
 
 def read_lift_text(text: str, wishes: Wishes | None = None) -> LiftFile:
     """Read a pasted lift table; otherwise as `read_lift_file`."""
-    return lift_table_in(grid_of_pasted(text), wishes)
+    return lift_table_in(pasted_lobe_grid(text), wishes)
 
 
 def lift_table_in(grid: Grid, wishes: Wishes | None = None) -> LiftFile:
@@ -136,8 +192,13 @@ def lift_table_in(grid: Grid, wishes: Wishes | None = None) -> LiftFile:
     Raises:
         UnreadableFileError: there is no table of angles and lifts in it, or it has far too many rows.
     """
-    said, parts = wishes or Wishes(), c.parted(grid)
+    said, grid = wishes or Wishes(), with_minus(grid)
+    parts = without_remarks(c.parted(grid))
     columns = c.columns_of(parts)
+    formula = next((row for row in grid.rows if any(cell.startswith("=") for cell in row.cells)), None)
+    if len(columns) < 2 and formula is not None:
+        what, wanted = "A formula has no stored result.", "numbers; the workbook saved by a program that reckons them"
+        raise _refused(what, wanted, grid, formula.number)
     if len(columns) < 2:
         what = "There is one column of numbers only." if columns else "There is no table of numbers."
         row = parts.body[0].number if parts.body else None
@@ -162,6 +223,7 @@ class _Reading:
         self.angle, self.lift = self._chosen()
         self.titles = c.titles_of(parts.headers)
         self.no_unit = ""  # told once, not for each row
+        self.moved = 0  # decimal places, for lifts in a share of a unit
 
     def done(self) -> LiftFile:
         angle_unit, (lift_unit, stated) = self._angle_unit(), self._lift_unit()
@@ -221,11 +283,18 @@ class _Reading:
         open_ = [column for column in self.columns if column is not lift]
         named = [column for column in open_ if column.role == "angle"]
         if named:
+            # beside each other, each lobe has its angles to its left
+            left = [column for column in named if lift is not None and column.place < lift.place]
+            found = left[-1] if left else named[0]
             if len(named) > 1:
-                self._tell_several("angles", named)
-            return named[0]
+                self._tell_several("angles", [found, *(column for column in named if column is not found)])
+            return found
         unnamed = [column for column in open_ if not column.role] or open_
-        found = next((column for column in unnamed if self._runs_one_way(column.place)), unnamed[0])
+        one_way = [column for column in unnamed if self._runs_one_way(column.place)] or unnamed
+        found = one_way[0]
+        if len(one_way) > 1 and len(open_) > 2 - bool(lift) and self._counts_rows(found.place):
+            self.told.append(f"Column {found.place + 1} counts the rows.")
+            found = one_way[1]
         self.told.append(f"No header names the angles; column {found.place + 1} is read as the angle.")
         return found
 
@@ -245,10 +314,17 @@ class _Reading:
         names = ", ".join(f'"{column.header}"' for column in named[1:4])
         self.told.append(f'Several columns hold {what}; "{named[0].header}" is read, not {names}.')
 
-    def _runs_one_way(self, place: int) -> bool:
+    def _numbers(self, place: int) -> Floats:
         found = (plain_number(c.cell_of(row, place), self.decimal) for row in self.parts.body)
-        steps = np.diff(np.array([float(number[0]) for number in found if number is not None]))
+        return np.array([float(number[0]) for number in found if number is not None], dtype=np.float64)
+
+    def _runs_one_way(self, place: int) -> bool:
+        steps = np.diff(self._numbers(place))
         return bool(steps.size) and bool((steps > 0).all() or (steps < 0).all())
+
+    def _counts_rows(self, place: int) -> bool:
+        numbers = self._numbers(place)
+        return numbers[0] in (0.0, 1.0) and bool((np.diff(numbers) == 1).all())
 
     # Units
 
@@ -261,6 +337,12 @@ class _Reading:
 
     def _lift_unit(self) -> tuple[str | None, bool]:
         """The unit of bare lifts, and whether the table states it."""
+        share = share_of(self.lift.header)
+        if share is not None and self.wishes.lift_unit is None:
+            unit, self.moved = share
+            if self.moved:
+                self.told.append(f"The lifts stand in {10.0**-self.moved:g} {unit}; they are kept in plain {unit}.")
+            return unit, True
         header = c.length_unit(self.lift.header)
         bare = not all(c.word_of(c.cell_of(row, self.lift.place)) for row in self.parts.body)
         stated = header is not None or not bare
@@ -281,8 +363,11 @@ class _Reading:
 
     def _quantity(self, row: Row, column: c.Column, kind: Kind, unit: str | None) -> tuple[str, float] | None:
         """A cell's text with its unit and its value; None where it cannot be read, which is a problem of its row."""
+        text = c.cell_of(row, column.place)
         try:
-            return quantity(c.cell_of(row, column.place), self.decimal, kind, unit)
+            return quantity(
+                moved(text, self.decimal, self.moved if kind is Kind.LENGTH else 0), self.decimal, kind, unit
+            )
         except InputError as error:
             at = row.columns[column.place] if column.place < len(row.columns) else column.place + 1
             place = Place(file=self.grid.name or None, row=row.number, column=at)
@@ -323,11 +408,15 @@ class _Reading:
         return "crank"
 
     def _tell_rows(self, angles: Floats) -> None:
-        if angles.size > 1 and angles[-1] < angles[0]:
+        if self.grid.sheet is not None and len(self.grid.sheets) > 1:
+            others = [f'"{short(name)}"' for name in self.grid.sheets if name != self.grid.sheet]
+            more = " and more" if len(others) > 3 else ""
+            self.told.append(f'The sheet "{short(self.grid.sheet)}" is read, not {", ".join(others[:3])}{more}.')
+        if angles.size > 1 and float(np.median(np.diff(angles))) < 0:
             self.told.append(
                 "The angles fall from row to row; the rows are kept so, and turned round where they are used."
             )
         if self.parts.aside:
             shown = ", ".join(f'{row.number} "{short(" ".join(row.cells))}"' for row in self.parts.aside[:3])
             more = " and more" if len(self.parts.aside) > 3 else ""
-            self.told.append(f"Left out, as they hold no number: row {shown}{more}.")
+            self.told.append(f"Left out, as they are no readings: row {shown}{more}.")

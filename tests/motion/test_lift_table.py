@@ -149,7 +149,8 @@ def test_a_table_that_does_not_close_is_told_with_the_row() -> None:
 
 
 def test_too_few_rows_and_rows_without_numbers() -> None:
-    assert told(DEGREES[:19], lifts()[:19]) == ["19 rows of lift (expected: 20 or more)"]
+    assert told(DEGREES[:19], lifts()[:19]) == ["row 19: the table ends after 19 rows of lift (expected: 20 or more)"]
+    assert told(DEGREES[:0], lifts()[:0]) == ["no rows of lift (expected: 20 or more)"]
     holes = lifts()
     holes[[4, 9]] = np.nan
     assert told(DEGREES, holes) == [
@@ -314,3 +315,23 @@ def test_two_lobes_in_one_table_are_told_with_the_row_of_the_other_nose() -> Non
     assert abs((fault.place.row or 0) - 291) <= 1
     (open_,) = table_faults(np.radians(around[:-2]), both[:-2])
     assert abs((open_.place.row or 0) - 291) <= 1
+
+
+def test_angles_in_rad_that_are_read_as_degrees_are_told() -> None:
+    (fault,) = table_faults(np.radians(np.radians(DEGREES)), lifts())
+    assert "of the cam only" in fault.what
+    assert fault.place.row == 121
+    assert "in rad?" in fault.expected
+
+
+@pytest.mark.parametrize(("turns", "asked"), [(0.5, "cam's and not the crank's"), (1.0, ""), (2.0, "crank's and not")])
+def test_cam_and_crank_degrees_that_are_taken_for_each_other_are_asked_about(turns: float, asked: str) -> None:
+    table = from_degrees(turns * DEGREES[31:-31], lifts()[31:-31])
+    assert any(asked in line for line in table.told) if asked else table.told == ()
+
+
+def test_no_more_than_twenty_angles_are_told() -> None:
+    faults = table_faults(np.zeros(DEGREES.size), lifts())
+    assert len(faults) == 21
+    assert faults[-1].what == "220 more angles from this one on are out of order"
+    assert faults[-1].place.row == 22

@@ -260,6 +260,17 @@ def test_what_is_no_table_is_refused_in_words(tmp_path: Path, data: bytes, what:
     assert "expected" in str(refused.value)
 
 
+@pytest.mark.parametrize("data", [b"", b" \n", bytes(range(256)) * 20])
+def test_what_is_expected_is_a_lift_table_and_no_printout(tmp_path: Path, data: bytes) -> None:
+    file = tmp_path / "lobe.csv"
+    file.write_bytes(data)
+    with pytest.raises(UnreadableFileError) as refused:
+        read_lift_file(file)
+    assert "expected: a lift table" in str(refused.value)
+    with pytest.raises(UnreadableFileError, match="expected: a lift table"):
+        read_lift_text(" \n")
+
+
 def test_a_hundred_megabytes_are_refused_unread(tmp_path: Path) -> None:
     file = tmp_path / "huge.csv"
     with file.open("wb") as stream:
@@ -289,3 +300,171 @@ def test_no_text_gives_anything_but_a_table_or_a_refusal(text: str) -> None:
     assert len(found.rows) == len(found.places) == found.angles.size == found.lifts.size
     assert found.usable or found.problems
     found.faults()
+
+
+# Tables as people have them
+
+
+@pytest.mark.parametrize(
+    ("header", "worth", "kept", "unit"),
+    [
+        ("0.001 in", 0.0254e-3, "393.7 thou", "thou"),
+        (".001 in", 0.0254e-3, "393.7 thou", "thou"),
+        ('0.001"', 0.0254e-3, "393.7 thou", "thou"),
+        ("1/1000 in", 0.0254e-3, "393.7 thou", "thou"),
+        ("in x 1000", 0.0254e-3, "393.7 thou", "thou"),
+        ("thousandths of an inch", 0.0254e-3, "393.7 thou", "thou"),
+        ("0.0001 in", 0.0254e-4, "0.39370 in", "in"),
+        ("0.01 mm", 1e-5, "10.000 mm", "mm"),
+        ("1/100 mm", 1e-5, "10.000 mm", "mm"),
+        ("0.001 mm", 1e-6, "10000.0 µm", "µm"),
+    ],
+)
+def test_lifts_in_a_share_of_a_unit(header: str, worth: float, kept: str, unit: str) -> None:
+    text = lines(lambda angle, lift: f"{angle:g};{lift / 1e3 / worth:.1f}", head=f"Cam deg;Lobe lift ({header})")
+    found = read_lift_text(text, Wishes(style=Style.METRIC))
+    assert found.usable
+    assert found.rows[30][1] == kept
+    assert (found.lift_unit, found.unit_stated) == (unit, True)
+    assert found.lifts == pytest.approx(LIFTS / 1e3, abs=worth)
+    assert any("they are kept in plain" in each for each in found.told) == (unit in ("in", "mm"))
+
+
+def test_a_share_of_a_unit_with_decimal_commas() -> None:
+    text = lines(lambda a, y: f"{a:g};{y * 100:.1f}".replace(".", ","), head="Cam deg;Lobe lift (0,01 mm)")
+    assert read_lift_text(text).lifts == pytest.approx(LIFTS / 1e3, abs=1e-6)
+
+
+@pytest.mark.parametrize("header", ["Lobe lift (mm), gauge of 0.01 mm", "Lobe lift (mm)", "Lobe lift mm 1"])
+def test_what_a_gauge_can_tell_is_no_unit(header: str) -> None:
+    text = lines(lambda angle, lift: f"{angle:g};{lift:.3f}", head=f"Cam deg;{header}")
+    found = read_lift_text(text)
+    assert found.lifts.max() == pytest.approx(0.010)
+    assert found.rows[30][1] == "10.000 mm"
+
+
+def test_a_unit_that_is_chosen_wins_over_a_share() -> None:
+    text = lines(lambda a, y: f"{a:g};{y:.3f}", head="Cam deg;Lobe lift (0.001 in)")
+    assert read_lift_text(text, Wishes(lift_unit="mm")).rows[30][1] == "10.000 mm"
+
+
+@pytest.mark.parametrize("dash", ["\u2010", "\u2012", "\u2013", "\u2014", "\u2212"])
+def test_a_dash_before_a_number_is_a_minus(dash: str) -> None:
+    assert read_lift_text(lines().replace("\n-", f"\n{dash}")).rows == read_lift_text(lines()).rows
+
+
+def test_a_column_that_counts_the_rows_is_no_angle() -> None:
+    count = iter(range(1, 100))
+    text = lines(lambda angle, lift: f"{next(count)},{angle:g},{lift:.4f}", head="")
+    found = read_lift_text(text, Wishes(lift_unit="mm"))
+    assert (found.angle_column, found.lift_column) == (1, 2)
+    assert found.rows[30] == ("0 deg", "10.0000 mm")
+    assert found.told[:2] == (
+        "Column 1 counts the rows.",
+        "No header names the angles; column 2 is read as the angle.",
+    )
+    from_one = lines(lambda angle, lift: f"{angle + 91:g},{lift:.4f}", angles=np.arange(-90, -29.0), head="")
+    assert read_lift_text(from_one, Wishes(lift_unit="mm")).angle_column == 0
+
+
+def test_each_of_two_lobes_beside_each_other_has_its_own_angles() -> None:
+    head = "Cam deg,Intake lobe lift (mm),Cam deg,Exhaust lobe lift (mm)"
+    text = lines(lambda a, y: f"{a:g},{y:.4f},{a + 110:g},{0.9 * y:.4f}", head=head)
+    first, second = read_lift_text(text), read_lift_text(text, Wishes(lift_column=3))
+    assert (first.angle_column, first.lift_column) == (0, 1)
+    assert (second.angle_column, second.lift_column) == (2, 3)
+    assert second.rows[30] == ("110 deg", "9.0000 mm")
+
+
+@pytest.mark.parametrize(
+    "remark", ["Duration at 0.050,110", "Max lift,10.0", "# at most 10, at 0", "// 10,0", "Nose at,0,10.0"]
+)
+def test_a_remark_with_numbers_beneath_the_table_is_left_out_and_told(remark: str) -> None:
+    found = read_lift_text(lines() + "\n" + remark + "\n")
+    assert found.usable
+    assert found.rows == read_lift_text(lines()).rows
+    assert any("Left out, as they are no readings: row 64" in each for each in found.told)
+
+
+@pytest.mark.parametrize("text", ["abc,3.4", "nan,3.4", "#REF!,3.4", "o,3.4"])
+def test_an_angle_that_cannot_be_read_amid_the_table_is_no_remark(text: str) -> None:
+    (problem,) = read_lift_text(replaced(30, text)).problems
+    assert (problem.place.row, problem.place.column) == (30, 1)
+
+
+def test_faults_name_the_file_the_row_and_the_column(tmp_path: Path) -> None:
+    file = tmp_path / "lobe.csv"
+    file.write_text(replaced(32, "0,10.9").replace("\n", "\nx,").replace("Cam", "no,Cam", 1), encoding="utf-8")
+    (fault,) = read_lift_file(file).faults()
+    assert (fault.place.file, fault.place.row, fault.place.column) == ("lobe.csv", 32, 3)
+    (fault,) = read_lift_text(replaced(40, "21,6.5")).faults()
+    assert (fault.place.row, fault.place.column) == (40, 1)
+
+
+def test_the_sheet_with_the_lobe_is_found_and_told(tmp_path: Path) -> None:
+    import openpyxl
+
+    book = openpyxl.Workbook()
+    springs = book.active
+    assert springs is not None
+    springs.title = "Springs"
+    springs.append(["Spring", "Height (in)", "Load (lbf)"])
+    for number in range(30):
+        springs.append([number, 1.9 - 0.01 * number, 100 + number])
+    book.create_sheet("Empty")
+    sheet = book.create_sheet("Cam")
+    sheet.append(["Cam deg", "Lobe lift (mm)"])
+    for angle, lift in zip(AT, LIFTS, strict=True):
+        sheet.append([float(angle), round(float(lift), 4)])
+    book.save(tmp_path / "all.xlsx")
+    found = read_lift_file(tmp_path / "all.xlsx")
+    assert (found.grid.sheet, len(found.rows), found.faults()) == ("Cam", 61, ())
+    assert found.told == ('The sheet "Cam" is read, not "Springs", "Empty".',)
+    assert read_lift_file(tmp_path / "all.xlsx", Wishes(style=Style.METRIC), sheet="Springs").grid.sheet == "Springs"
+
+
+def test_formulas_without_results_are_told_as_such(tmp_path: Path) -> None:
+    import openpyxl
+
+    book = openpyxl.Workbook()
+    sheet = book.active
+    assert sheet is not None
+    sheet.append(["Cam deg", "Lobe lift (mm)"])
+    for angle, lift in zip(AT, LIFTS, strict=True):
+        sheet.append([float(angle), f"={lift}*1"])
+    book.save(tmp_path / "formulas.xlsx")
+    with pytest.raises(UnreadableFileError, match="row 2: A formula has no stored result"):
+        read_lift_file(tmp_path / "formulas.xlsx")
+
+
+def test_angles_that_start_again_do_not_fall() -> None:
+    text = lines(lambda angle, lift: f"{angle % 360:g},{lift:.4f}")
+    found = read_lift_text(text)
+    assert found.faults() == ()
+    assert found.told == ()
+    outcome = found.outcome()
+    assert outcome is not None
+    assert outcome.told == ("The angles start again at 0 deg in row 32; they are counted on from there.",)
+
+
+def test_what_a_job_makes_of_a_table() -> None:
+    rng = np.random.default_rng(1)
+    angles = np.arange(-90.0, 91.0)
+    lifts = LOBE(angles * DEG) * 1e3 + 0.01 * rng.normal(size=angles.size)
+    rows = [f"{angle:g},{lift:.4f}" for angle, lift in zip(angles, lifts, strict=True)]
+    found = read_lift_text("\n".join(["made up", "Cam deg,Lobe lift (mm)", *rows]))
+    outcome = found.outcome("cam")
+    assert outcome is not None
+    assert outcome.rms == pytest.approx(1e-5, rel=0.2)
+    assert outcome.rms < outcome.greatest < 5 * outcome.rms
+    assert 3 <= outcome.row <= 183
+    assert (outcome.told, outcome.kinks) == ((), ())
+    slipped = lifts.copy()
+    slipped[60] += 0.06
+    rows[60] = f"{angles[60]:g},{slipped[60]:.4f}"
+    slip = read_lift_text("\n".join(["made up", "Cam deg,Lobe lift (mm)", *rows])).outcome()
+    assert slip is not None
+    assert 63 in slip.kinks
+    assert slip.row == 63
+    assert read_lift_text(lines()).outcome("crank") is not None
+    assert read_lift_text(replaced(32, "0,10.9")).outcome() is None

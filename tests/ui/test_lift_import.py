@@ -129,7 +129,7 @@ def test_what_the_table_does_not_say_is_asked(dialog: LiftDialog, qtbot: QtBot, 
 def test_faults_are_told_and_crossed_and_stay_as_they_are(dialog: LiftDialog, qtbot: QtBot, session: Session) -> None:
     bring(dialog, qtbot, BAD)
     (line,) = told(dialog)
-    assert line.startswith("Watch, row 44: A lift of")
+    assert line.startswith("Watch, row 44, column 2: A lift of")
     assert not dialog.told.item(0).icon().isNull()
     assert dialog.picture.crossed == [44]
     assert "told there at their rows" in dialog.message.text.text()
@@ -141,7 +141,7 @@ def test_faults_are_told_and_crossed_and_stay_as_they_are(dialog: LiftDialog, qt
 def test_rows_that_cannot_be_read_stop_the_import(dialog: LiftDialog, qtbot: QtBot) -> None:
     text = CLEAN.read_text(encoding="utf-8").replace("106,0.4050", "106,o.4050")
     bring(dialog, qtbot, text)
-    assert told(dialog)[0].startswith('Stop, row 60: The lift "o.4050" is no number.')
+    assert told(dialog)[0].startswith('Stop, row 60, column 2: The lift "o.4050" is no number.')
     assert not dialog.import_button.isEnabled()
     assert "Stop" in dialog.message.text.text()
     dialog.take_over()
@@ -156,6 +156,65 @@ def test_what_is_no_table_is_refused(dialog: LiftDialog, qtbot: QtBot, tmp_path:
         dialog.read_path(file)
     assert dialog.head.text().startswith("Stop: wrong.csv was not read; nothing was changed.")
     assert not dialog.import_button.isVisible()
+
+
+def test_what_the_job_makes_of_a_table_is_told_beforehand(dialog: LiftDialog, qtbot: QtBot, session: Session) -> None:
+    bring(dialog, qtbot, CLEAN)
+    shown = dialog.rows.text().replace("\u202f", " ").replace("\u00a0", " ").replace("\u2009", " ")
+    assert "Smoothing leaves 0.00016 in (rms) of the readings, at most 0.001 in in row 101." in shown
+    bring(dialog, qtbot, BAD)
+    assert "Smoothing leaves" not in dialog.rows.text()
+    high = [f"{line.partition(',')[0]},{float(line.partition(',')[2]) + 0.002:.4f}" for line in rows_of(CLEAN)]
+    bring(dialog, qtbot, "\n".join(["Cam degrees,Lobe lift (in)", *high]))
+    assert any(line.startswith("Told: The base circle reads 0.05") for line in told(dialog))
+    assert session.job.cam.profile == ()
+
+
+def rows_of(file: Path) -> list[str]:
+    return file.read_text(encoding="utf-8").splitlines()[3:]
+
+
+def test_a_wheel_that_starts_again_is_drawn_in_one_piece(dialog: LiftDialog, qtbot: QtBot) -> None:
+    turned = [f"{(float(line.partition(',')[0]) - 106) % 360:g},{line.partition(',')[2]}" for line in rows_of(CLEAN)]
+    bring(dialog, qtbot, "\n".join(["Cam degrees,Lobe lift (in)", *turned]))
+    assert any("start again at 0 deg in row" in line for line in told(dialog))
+    across = [point.x() for point in dialog.picture._points]
+    assert across == sorted(across)
+    crank = [f"{2 * float(line.partition(',')[0]):g},{line.partition(',')[2]}" for line in turned]
+    bring(dialog, qtbot, "\n".join(["Crank degrees,Lobe lift (in)", *crank]))
+    across = [point.x() for point in dialog.picture._points]
+    assert across == sorted(across)
+
+
+def test_a_sheet_of_a_workbook_can_be_chosen(
+    dialog: LiftDialog, qtbot: QtBot, tmp_path: Path, session: Session
+) -> None:
+    import openpyxl
+
+    book = openpyxl.Workbook()
+    book.remove(book.worksheets[0])
+    for sheet, share in ((book.create_sheet("Intake"), 1.0), (book.create_sheet("Exhaust"), 0.9)):
+        sheet.append(["Cam degrees", "Lobe lift (in)"])
+        for line in rows_of(CLEAN):
+            angle, _, lift = line.partition(",")
+            sheet.append([float(angle), round(share * float(lift), 4)])
+    book.save(tmp_path / "both.xlsx")
+    bring(dialog, qtbot, tmp_path / "both.xlsx")
+    assert dialog.sheet.isVisible()
+    assert dialog.sheet.box.currentData() == "Intake"
+    assert 'Told: The sheet "Intake" is read, not "Exhaust".' in told(dialog)
+    with qtbot.waitSignal(dialog.read, timeout=WAIT):
+        choose(dialog.sheet.box, "Exhaust")
+    assert dialog.current is not None
+    assert dialog.current.lifts.max() == pytest.approx(0.9 * 0.405 * 0.0254, rel=1e-3)
+    assert dialog.sheet.box.currentData() == "Exhaust"
+    dialog.import_button.click()
+    assert len(session.job.cam.profile) == 117
+
+
+def test_a_text_has_no_sheet_to_choose(dialog: LiftDialog, qtbot: QtBot) -> None:
+    bring(dialog, qtbot, CLEAN)
+    assert not dialog.sheet.isVisible()
 
 
 # The ways in

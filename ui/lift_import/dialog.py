@@ -17,7 +17,7 @@ from loadbench.readings.lift_file import LIFT_UNITS, LiftFile, Wishes, lift_tabl
 from ui.desk import Desk, Progress
 from ui.icons import level_icon
 from ui.lift_import.picture import LiftPicture
-from ui.lift_import.wording import column_name, lines_told, problem_told, rows_told
+from ui.lift_import.wording import column_name, left_told, lines_told, outcome_of, problem_told, rows_told
 from ui.printout.chooser import NamedChooser
 from ui.widgets.dialog_button import dialog_button
 from ui.widgets.entry_edit import Judgement, Sign
@@ -55,6 +55,7 @@ class LiftDialog(QDialog):
         self.session, self._settings = session, settings
         self.current: LiftFile | None = None
         self.wishes = Wishes()
+        self._path: Path | None = None
         self.desk = Desk(self)
         self.desk.done.connect(self._show)
         self.desk.failed.connect(self._refuse)
@@ -78,6 +79,7 @@ class LiftDialog(QDialog):
         self.side = NamedChooser("lift_side", tr("Measured at"), tr("Where the lift was measured"))
         self.unit = NamedChooser("lift_unit", tr("Lift in"), tr("The unit of lifts that have none of their own"))
         self.column = NamedChooser("lift_column", tr("Lift"), tr("Which column holds the lifts"))
+        self.sheet = NamedChooser("lift_sheet", tr("Sheet"), tr("Which sheet of the workbook holds the lobe"))
         self.name = QLineEdit()
         self.name.setObjectName("lift_name")
         self.name.setAccessibleName(tr("Name of the table"))
@@ -94,7 +96,7 @@ class LiftDialog(QDialog):
 
     def _lay_out(self) -> None:
         self.choices = FlowBar()
-        for widget in (self.angle, self.side, self.unit, self.column):
+        for widget in (self.angle, self.side, self.unit, self.column, self.sheet):
             self.choices.add(widget)
         named, label = QHBoxLayout(), QLabel(self.tr("&Name"))
         label.setBuddy(self.name)
@@ -132,6 +134,7 @@ class LiftDialog(QDialog):
         for chooser in (self.angle, self.side):
             chooser.box.activated.connect(self._judge)
         self.unit.box.activated.connect(lambda: self._read_again(lift_unit=self.unit.box.currentData()))
+        self.sheet.box.activated.connect(self._read_sheet)
         self.column.box.activated.connect(lambda: self._read_again(lift_column=self.column.box.currentData()))
 
     # Bringing a table in
@@ -147,7 +150,7 @@ class LiftDialog(QDialog):
     def read_path(self, path: Path) -> None:
         """Read a file."""
         self._settings.put("folder", str(path.absolute().parent))
-        wishes = self._first_wishes()
+        wishes, self._path = self._first_wishes(), path
         self._start(path.name, lambda progress: read_lift_file(path, wishes, progress=progress))
 
     def paste(self) -> None:
@@ -161,8 +164,16 @@ class LiftDialog(QDialog):
 
     def _first_wishes(self) -> Wishes:
         style = self.session.state.analysis.stated.style or self.session.style
-        self.current, self.wishes = None, Wishes(style=style)
+        self.current, self.wishes, self._path = None, Wishes(style=style), None
         return self.wishes
+
+    def _read_sheet(self) -> None:
+        """Another sheet of the same workbook: a table of its own, in which nothing is chosen yet."""
+        path, sheet = self._path, self.sheet.box.currentData()
+        if path is None or self.current is None:
+            return
+        wishes, self._path = self._first_wishes(), path
+        self._start(path.name, lambda progress: read_lift_file(path, wishes, sheet=sheet, progress=progress))
 
     def _read_again(self, *, lift_unit: str | None = None, lift_column: int | None = None) -> None:
         """The same table with another unit or column; the choices before stay."""
@@ -209,7 +220,6 @@ class LiftDialog(QDialog):
     def _show(self, found: LiftFile) -> None:
         first, self.current = self.current is None, found
         self.head.tell(self._reading)
-        self.rows.tell(rows_told(found))
         ask = (self.tr("choose…"), None)
         angle = found.profile_angle if first or not self.angle.box.currentData() else self.angle.box.currentData()
         self.angle.box.fill([ask, (self.tr("the cam"), "cam"), (self.tr("the crank"), "crank")], angle)
@@ -222,6 +232,8 @@ class LiftDialog(QDialog):
             [(column_name(each.place, each.header), each.place) for each in columns], found.lift_column
         )
         self.column.setVisible(len(columns) > 1)
+        self.sheet.box.fill([(name, name) for name in found.grid.sheets], found.grid.sheet)
+        self.sheet.setVisible(self._path is not None and len(found.grid.sheets) > 1)
         if first:
             self.name.setText(found.profile_name)
         self.page.show()
@@ -242,10 +254,11 @@ class LiftDialog(QDialog):
         if found is None:
             return
         angle, side = self.angle.box.currentData(), self.side.box.currentData()
-        faults = found.faults(angle)
+        faults, outcome = found.faults(angle), outcome_of(found, angle)
+        self.rows.tell("\n".join(filter(None, (rows_told(found), left_told(outcome, self.wishes.style)))))
         self.told.clear()
         levels = {"stop": Level.STOP, "watch": Level.WATCH}
-        for level, line in lines_told(found, faults):
+        for level, line in lines_told(found, faults, outcome):
             self.told.addItem(line)
             if level in levels:
                 self.told.item(self.told.count() - 1).setIcon(level_icon(levels[level]))

@@ -46,7 +46,7 @@ class LiftPicture(QWidget):
 
     def show_table(self, found: LiftFile, faults: Sequence[Problem]) -> None:
         """Draw a table with its faults."""
-        self._points = _scaled(found.angles, found.lifts)
+        self._points = _scaled(_counted_on(found), found.lifts)
         places = {row: place for place, row in enumerate(found.places)}
         rows = sorted({fault.place.row for fault in faults if fault.place.row in places})
         self._crossed = [(row, self._points[places[row]]) for row in rows] if self._points else []
@@ -83,6 +83,14 @@ class LiftPicture(QWidget):
         painter.drawText(below, Qt.AlignmentFlag.AlignRight, self._ends[1])
         painter.drawText(QRectF(frame.left(), 2, frame.width(), tall), Qt.AlignmentFlag.AlignHCenter, self._ends[2])
         painter.end()
+
+
+def _counted_on(found: LiftFile) -> Floats:
+    """The angles of a wheel that starts again, in one piece; it may be the crank's without saying so."""
+    from loadbench.motion.lift_table import counted_on
+
+    turns = 2.0 if found.profile_angle == "crank" else 1.0
+    return turns * counted_on(found.angles / turns)[0]
 
 
 def _scaled(angles: Floats, lifts: Floats) -> list[QPointF]:
