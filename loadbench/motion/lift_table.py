@@ -35,8 +35,8 @@ PLAUSIBLE = (1.2e-3, 0.05)
 above."""
 USUAL_WIDTH = math.radians(38.0), math.radians(100.0)
 """Cam angle for which a lobe stands above half its lift, common practice: cam and crank degrees are twice apart."""
-LEAST_WIDTH = math.radians(10.0)
-"""Angles in rad that are read as degrees give far less."""
+WIDTHS = math.radians(10.0), math.radians(110.0)
+"""Outside there is no lobe: angles in rad read as degrees give far less, crank degrees read as the cam's more."""
 MOST_ANGLES_TOLD = 20
 MOST_STARTS = 3
 SAME_ANGLE = 1e-9
@@ -206,16 +206,24 @@ def _curve_faults(stated: Floats, lifts: Floats, row_of: RowOf) -> list[Problem]
         found = _base_faults(x, y, limit, row)
     ends = {row(place) for place in (0, 1, 2, y.size - 3, y.size - 2, y.size - 1)} if found and not closed else set()
     what = "a lift of {:.4g} mm stands {:.3g} mm off its neighbours"
-    if half_width(x[once], y[once]) < LEAST_WIDTH:
-        what = f"the lift is above half its greatest for {_degrees(half_width(x[once], y[once]))} of the cam only"
-        found += [_at(what, f"{_degrees(LEAST_WIDTH)} or more; are these angles in rad?", row(int(np.argmax(y))))]
     odd = spikes(x[once], y[once], limit, turn=TURN if closed and not found else None)
     wanted = "a smooth lift; a slip of the pen?"
     # An end that is told already throws its neighbours off.
     sharp = [_at(what.format(y[at] * 1e3, far * 1e3), wanted, row(at)) for at, far in odd if row(at) not in ends]
     # A lift that is broken off rises again too.
     again = [] if found else _second_lobe(y[once], limit, row, closed=closed)
-    return [*sharp, *_holes(x, y, row), *again, *found]
+    wide = [] if found or again else _width_faults(x[once], y[once], row)
+    return [*sharp, *_holes(x, y, row), *again, *wide, *found]
+
+
+def _width_faults(x: Floats, y: Floats, row: RowOf) -> list[Problem]:
+    width = half_width(x, y)
+    if WIDTHS[0] <= width <= WIDTHS[1]:
+        return []
+    what = f"by its angles the table stands above half its lift for {_degrees(width)} of the cam"
+    asked = "are the angles in rad?" if width < WIDTHS[0] else "are these crank degrees?"
+    least, most = (f"{math.degrees(limit):g}" for limit in WIDTHS)
+    return [_at(what, f"{least} to {most} deg; {asked}", row(int(np.argmax(y))))]
 
 
 def _comes_again(x: Floats) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -12,13 +13,20 @@ from loadbench.errors import InputError, UnreadableFileError
 from loadbench.motion.lift import Lift
 from loadbench.motion.lobe import LawLobe, PowerLobe
 from loadbench.motion.power_lift import fitted
-from loadbench.motion.ratio import scaled, with_ratio_curve
+from loadbench.motion.ratio import ByRatioCurve, scaled, with_ratio_curve
 
 if TYPE_CHECKING:
-    from loadbench.arrays import Floats
+    from loadbench.arrays import Floats, Real
     from loadbench.job.stated import LineStated
     from loadbench.motion.lift_table import LiftTable
     from loadbench.motion.smoothing import SmoothLift
+
+
+FLANK = math.radians(30), math.radians(360)
+"""Crank angle that one flank of a law may take, common practice: a slip of a digit makes it far shorter."""
+FINE_STEP = math.radians(1.02)
+"""Coarser readings show a kink and a plain bend alike: none is named."""
+MOST_KINKS = 8
 
 
 class How(StrEnum):
@@ -97,21 +105,42 @@ def _of_table(line: LineStated, ratio: float | None) -> CamLift:
         lift = smooth(table.angles, table.lifts)
     except (InputError, UnreadableFileError):
         return CamLift(missing=(path,), note="The lift table gives no lift: see what is told at its rows.")
-    found = CamLift(how=How.TABLE, table=table, smoothed=lift, note=" ".join(table.told))
+    note = " ".join((*table.told, *_kinks_told(table, lift)))
+    found = CamLift(how=How.TABLE, table=table, smoothed=lift, note=note)
     if line.value("cam.profile_side") == "valve":
-        return _from_valve(found, lift, ratio)
+        return _from_valve(line, found, lift, ratio)
     return _from_lobe(line, found, lift, ratio)
+
+
+def _kinks_told(table: LiftTable, lift: SmoothLift) -> list[str]:
+    if not lift.kinks or float(np.median(np.diff(table.angles))) > FINE_STEP:
+        return []
+    rows = sorted(int(table.places[place]) + 1 for place in lift.kinks)
+    named = ", ".join(map(str, rows[:MOST_KINKS]))
+    return [f"The lift bends sharply, or a reading stands off it, in row {named} of the table."]
 
 
 def _of_law(line: LineStated, ratio: float | None) -> CamLift:
     name, opening, closing = (line.value(f"cam.law.{part}") for part in ("name", "opening", "closing"))
     lift = _lobe_lift(line, ratio)
     wanting = [line.path(f"cam.law.{n}") for n, v in (("name", name), ("opening", opening)) if v is None]
+    if line.faulty("cam.law.closing"):
+        wanting.append(line.path("cam.law.closing"))
     if lift is None or wanting:
         return CamLift(missing=(*wanting, *(() if lift is not None else (line.path("valve_gear.lobe_lift"),))))
+    flanks = {"opening": float(opening), "closing": float(opening if closing is None else closing)}
+    for part, flank in flanks.items():
+        if not FLANK[0] <= flank <= FLANK[1]:
+            least, most = (f"{math.degrees(limit):g}" for limit in FLANK)
+            note = (
+                f"The lift law gives no lift: its {part} flank is {math.degrees(flank):.4g} deg of the crank "
+                f"(expected: {least} to {most} deg)."
+            )
+            return CamLift(missing=(line.path(f"cam.law.{part}"),), note=note)
     try:
         # angles of a law are durations of each flank in crank degrees, as on a cam's sheet
-        lobe = LawLobe(law=str(name), lift=lift, opening=opening / 2, closing=(closing or opening) / 2)
+        law = "-".join(str(name).casefold().split())
+        lobe = LawLobe(law=law, lift=lift, opening=flanks["opening"] / 2, closing=flanks["closing"] / 2)
     except InputError as error:
         return CamLift(missing=(line.path("cam.law.name"),), note=f"The lift law gives no lift: {error}.")
     return _from_lobe(line, CamLift(how=How.LAW), lobe, ratio)
@@ -160,22 +189,65 @@ def valve_lift(line: LineStated, lobe: Lift, ratio: float | None) -> Lift | None
 
 
 def _from_lobe(line: LineStated, found: CamLift, lobe: Lift, ratio: float | None) -> CamLift:
-    path, count = line.rows("valve_gear.ratio_curve")
-    values, valve, note = line.stated.values, None, found.note
-    curve = [(values.get(f"{path}.{row}.0"), values.get(f"{path}.{row}.1")) for row in range(count)]
-    if count >= 2 and not any(None in each for each in curve):
-        lifts, ratios = np.array(curve, dtype=np.float64).T
-        try:
-            valve = with_ratio_curve(lobe, lifts, ratios)
-        except InputError as error:
-            note = f"The ratio curve is not used: {error.what}."
-    if valve is None and ratio is not None:
-        valve = scaled(lobe, ratio)
+    by_curve, why = _by_curve(line, lobe)
+    if why:
+        return replace(
+            found, lobe=lobe, missing=(line.path("valve_gear.ratio_curve"),), note=f"{found.note} {why}".strip()
+        )
+    valve = by_curve or (None if ratio is None else scaled(lobe, ratio))
     missing = () if valve is not None else (line.path("valve_gear.rocker_ratio"),)
-    return replace(found, lobe=lobe, valve=valve, missing=missing, note=note)
+    return replace(found, lobe=lobe, valve=valve, missing=missing)
 
 
-def _from_valve(found: CamLift, valve: Lift, ratio: float | None) -> CamLift:
-    """A table measured at the valve: taken as at zero lash; the lobe's own lift is that over R."""
-    lobe = None if ratio is None else scaled(valve, 1 / ratio)
-    return replace(found, lobe=lobe, valve=valve)
+def _by_curve(line: LineStated, lobe: Lift) -> tuple[Lift | None, str]:
+    """The valve's lift by the ratio curve, or why it gives none; neither where no curve is stated."""
+    path, count = line.rows("valve_gear.ratio_curve")
+    values = line.stated.values
+    curve = [(values.get(f"{path}.{row}.0"), values.get(f"{path}.{row}.1")) for row in range(count)]
+    if not curve:
+        return None, ""
+    unread = [row + 1 for row, each in enumerate(curve) if None in each]
+    if unread:
+        return None, f"The ratio curve cannot be used: row {unread[0]} wants a lift and a ratio."
+    lifts, ratios = np.array(curve, dtype=np.float64).T
+    try:
+        return with_ratio_curve(lobe, lifts, ratios), ""
+    except InputError as error:
+        return None, f"The ratio curve cannot be used: {error}."
+
+
+@dataclass(frozen=True, slots=True)
+class _BehindCurve:
+    """Lobe lift from a valve lift that was measured, by the ratio curve."""
+
+    valve: Lift
+    curve: ByRatioCurve
+
+    def __call__(self, angle: Real, derivative: int = 0) -> Floats:
+        """As in Lift: the chain rule on s(y), y over the angle; 0 to 3."""
+        if not 0 <= derivative <= 3:
+            raise InputError(f"derivative {derivative} of a lobe behind a ratio curve", expected="0 to 3")
+        y = [self.valve(angle, order) for order in range(derivative + 1)]
+        s = [self.curve.lobe_lift(y[0], order) for order in range(derivative + 1)]
+        if derivative == 0:
+            return s[0]
+        if derivative == 1:
+            return np.asarray(s[1] * y[1])
+        if derivative == 2:
+            return np.asarray(s[2] * y[1] ** 2 + s[1] * y[2])
+        return np.asarray(s[3] * y[1] ** 3 + 3 * s[2] * y[1] * y[2] + s[1] * y[3])
+
+
+def _from_valve(line: LineStated, found: CamLift, valve: Lift, ratio: float | None) -> CamLift:
+    """A table measured at the valve: taken as at zero lash; the lobe's own lift is that behind the ratio."""
+    # what the curve may be asked for is the valve's lift, whatever the lobe: a ratio of 1 will do
+    curve, why = _by_curve(line, valve)
+    if why:
+        return replace(found, missing=(line.path("valve_gear.ratio_curve"),), note=f"{found.note} {why}".strip())
+    if isinstance(curve, ByRatioCurve):
+        return replace(found, lobe=_BehindCurve(valve, curve), valve=valve)
+    if curve is not None:  # one row: a constant ratio
+        ratio = float(line.stated.values[f"{line.rows('valve_gear.ratio_curve')[0]}.0.1"])
+    if ratio is None:
+        return replace(found, valve=valve, missing=(line.path("valve_gear.rocker_ratio"),))
+    return replace(found, lobe=scaled(valve, 1 / ratio), valve=valve)

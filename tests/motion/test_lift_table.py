@@ -317,15 +317,18 @@ def test_two_lobes_in_one_table_are_told_with_the_row_of_the_other_nose() -> Non
     assert abs((open_.place.row or 0) - 291) <= 1
 
 
-def test_angles_in_rad_that_are_read_as_degrees_are_told() -> None:
+def test_angles_in_rad_and_crank_degrees_that_are_read_as_the_cams_degrees_are_told() -> None:
     (fault,) = table_faults(np.radians(np.radians(DEGREES)), lifts())
-    assert "of the cam only" in fault.what
+    assert "by its angles the table stands above half its lift for 1.0" in fault.what
     assert fault.place.row == 121
-    assert "in rad?" in fault.expected
+    assert fault.expected == "10 to 110 deg; are the angles in rad?"
+    (fault,) = table_faults(np.radians(2 * DEGREES[31:-31]), lifts()[31:-31])
+    assert fault.place.row == 90
+    assert fault.expected.endswith("are these crank degrees?")
 
 
-@pytest.mark.parametrize(("turns", "asked"), [(0.5, "cam's and not the crank's"), (1.0, ""), (2.0, "crank's and not")])
-def test_cam_and_crank_degrees_that_are_taken_for_each_other_are_asked_about(turns: float, asked: str) -> None:
+@pytest.mark.parametrize(("turns", "asked"), [(0.5, "cam's and not the crank's"), (1.0, ""), (1.65, "crank's and not")])
+def test_cam_and_crank_degrees_that_may_be_taken_for_each_other_are_asked_about(turns: float, asked: str) -> None:
     table = from_degrees(turns * DEGREES[31:-31], lifts()[31:-31])
     assert any(asked in line for line in table.told) if asked else table.told == ()
 
