@@ -191,10 +191,10 @@ def _by_hand(off: float) -> Sentence:
 
 
 def turn_words(turns: float) -> Sentence:
-    """An instruction such as "Turn in by 111 deg (0.31 turn)."."""
+    """An instruction such as "Turn in by 112.3 deg (0.312 turn)."."""
     way = "in" if turns > 0 else "out"
     amounts = {
-        "angle": Amount(math.radians(round(360 * abs(turns))), Kind.ANGLE),
+        "angle": Amount(math.radians(360 * abs(turns)), Kind.ANGLE),
         "turns": Amount(round(abs(turns), 3), Plain.NUMBER),
     }
     return Sentence(f"Turn {way} by {{angle}} ({{turns}} turn).", amounts)
@@ -247,6 +247,7 @@ def _preload_row(way: Way, at: ValveAt, problems: list[Problem]) -> ValveSetting
     row = replace(row, travel=travel, wanted=depth, found=found)
     missing = [] if depth is not None else [at.line.stated.path("follower.preload.depth")]
     missing += [] if turner is not None else [at.line.stated.path("valve_gear.adjuster.thread")]
+    missing += [] if found is not None else [at.path("depth_found")]
     if depth is None:
         return replace(row, level=Level.UNKNOWN, missing=tuple(missing), do=Sentence("State the depth that is wanted."))
     if found is not None and travel is not None and found > travel * (1 + 1e-9):
@@ -257,16 +258,17 @@ def _preload_row(way: Way, at: ValveAt, problems: list[Problem]) -> ValveSetting
         return replace(row, level=Level.STOP, do=Sentence("Measure again: deeper than the travel there is nothing."))
     if found is not None and abs(found - depth) <= TOLERANCE:
         return replace(row, level=Level.CLEAR, after=found, turns=0.0, do=Sentence("Leave it."))
+    level = Level.UNKNOWN if found is None else Level.WATCH
     ends = (None, None) if turner is None else (turner.for_depth(depth), turner.for_depth(found or 0.0))
     if ends[0] is None or ends[1] is None:
         said = "Set the plunger {depth} deep."
         return replace(
-            row, level=Level.WATCH, missing=tuple(missing), do=Sentence(said, {"depth": Amount(depth, Kind.LENGTH)})
+            row, level=level, missing=tuple(missing), do=Sentence(said, {"depth": Amount(depth, Kind.LENGTH)})
         )
     turns = ends[0] - ends[1]
     words = turn_words(turns)
     words = _from("zero lash", words) if found is None else words
-    return replace(row, level=Level.WATCH, after=depth, turns=turns, do=words)
+    return replace(row, level=level, after=depth, turns=turns, do=words, missing=tuple(missing))
 
 
 def _bottomed_row(at: ValveAt, row: ValveSetting) -> ValveSetting:

@@ -9,7 +9,8 @@ from loadbench.analysis.figure import HOUR, Figure, Plain
 from loadbench.findings.finding import Amount, Finding, Level, Sentence
 from loadbench.findings.standing import Standing, standing
 from loadbench.findings.view import ROLLER, Scope, Told, View, amount, asked, asker, plain, verdict
-from loadbench.follower.bush import bush_limits
+from loadbench.follower.bush import bush_limits, bush_lists
+from loadbench.units import Kind
 
 NEEDLE_FIELDS = tuple(f"follower.needles.{name}" for name in ("count", "diameter", "length", "axle_diameter"))
 BUSH_FIELDS = tuple(f"follower.bush.{name}" for name in ("bore", "length", "clearance", "material"))
@@ -59,19 +60,24 @@ def needle_life(told: Told) -> Iterator[Finding]:
     if wanted is not None:
         limit = replace(limit, watch=float(wanted) * HOUR, watch_house="job")
         asks = "{limit} is wanted"
-    stands = standing(limit, figure.value)
-    sentence = (
-        f"By their rating nine of ten such axles last {{life}} at this duty; {asks.replace('{asker}', asker(stands))}."
-    )
-    factor = view.figure("needle_life_oil")
-    amounts = {"life": amount(figure), "limit": asked(limit, stands)}
-    if factor is not None and factor.value is not None:
-        sentence += " With the oil's factor it is {oil}."
-        amounts["oil"] = amount(factor)
-    elif factor is not None and factor.note:
-        sentence += " The oil is too thin there for the standard's factor."
+    oil = view.figure("needle_life_oil")
+    amounts = {"life": amount(figure)}
+    if oil is not None and oil.value is not None:
+        # The lesser is judged: oil that parts nothing takes from the rated life what better oil may not add to it.
+        amounts["oil"] = amount(oil)
+        judged = min(figure, oil, key=lambda each: each.value or 0.0)
+        stands = standing(limit, judged.value or 0.0)
+        start = "With the oil's factor nine of ten such axles last {oil} at this duty, by their rating alone {life}"
+    else:
+        judged, stands = figure, standing(limit, figure.value)
+        start = "By their rating nine of ten such axles last {life} at this duty"
+    amounts["limit"] = asked(limit, stands)
+    sentence = f"{start}; {asks.replace('{asker}', asker(stands))}."
+    if oil is not None and oil.value is None and oil.note and not oil.missing:
+        stands = replace(stands, level=Level.WATCH)
+        sentence += " The oil is too thin there for the standard's factor: they will not last so long."
     yield told.judged(
-        figure, stands, sentence, amounts, about=about,
+        judged, stands, sentence, amounts, about=about,
         fix=fix_if(stands, "More or longer needles, less load, less time at full speed, or a bush with pressure oil."),
     )  # fmt: skip
 
@@ -128,12 +134,31 @@ def bush_load(told: Told) -> Iterator[Finding]:
         limit = view.book.limit("bush-load", name)
         share = figure.value / most
         stands = standing(limit, share)
-        sentence = f"The bush's {word} is {{value}}; {row.label} {kind} is said to bear {{most}}."
+        sentence = (
+            f"The bush's {word} is {{value}}; {row.label} {kind} is said to bear {{most}} in steady sliding: the list "
+            "knows nothing of a load that comes and goes."
+        )
         amounts = {"value": amount(figure), "most": Amount(most, figure.kind)}
         yield told.judged(
             figure, stands, sentence, amounts, value=share, value_kind=Plain.SHARE, about=about, source=row.source,
-            fix=fix_if(stands, "A longer bush or a thicker axle, less load, or a better bush material."),
+            fix=None if stands.level is Level.CLEAR else _bush_that_bears(view, name, figure.value, share),
         )  # fmt: skip
+
+
+def _bush_that_bears(view: View, name: str, value: float, share: float) -> Sentence:
+    """How long the bush would have to be by its list, whether that fits in the roller, and what else could be done."""
+    needed, width = share * float(view.value("follower.bush.length") or 0.0), view.value("follower.roller_width")
+    fed = view.value("follower.oil_feed") == "pressure"
+    labels = [each.label for each in bush_lists() if each.fed is fed and (getattr(each, name) or 0.0) >= value]
+    material = f", or {labels[0]} for a material" if labels else ""
+    amounts = {"needed": Amount(needed, Kind.LENGTH)}
+    other = " or a thicker axle" if name == "pressure" else ""  # a thicker one is as much faster as it presses less
+    ask = "ask the bush's maker what it bears under a load that comes and goes"
+    if width is not None and needed > width:
+        amounts["width"] = Amount(float(width), Kind.LENGTH)
+        start = "By this list it would have to be {needed} long, and the roller is {width} wide: no longer bush will do"
+        return Sentence(f"{start}. Less load{other}{material}; {ask}.", amounts)
+    return Sentence(f"By this list a bush {{needed}} long, less load{other}{material}; else {ask}.", amounts)
 
 
 @verdict("bush-film", Scope.MERGED)

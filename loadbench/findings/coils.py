@@ -142,6 +142,7 @@ def _stress(told: Told, coil: CoilAnalysis, name: str, where: str) -> Iterator[F
     )
     fix = None
     if stands.level is not Level.CLEAR:
+        sentence += " In the engine the coils must never bind." if name == "stress_share_bind" else ""
         grade = "Wire of a valve-spring grade is stronger: state its grade, or ask the spring's maker."
         fix = Sentence(f"Thicker wire, a narrower coil or less load. {grade}")
     amounts = {"share": Amount(share, Plain.SHARE), "limit": asked(limit, stands)}

@@ -21,9 +21,12 @@ def more_room(view: View, stands: Standing, where: str) -> Sentence | None:
         return Sentence("Measure the heights again with a finer instrument, or leave more room.")
     need = Amount(short, LENGTH)
     if where == "retainer":
+        lost = _seat_load_lost(view, short)
+        less = "lowers the seat load" if lost is None else "takes {lost} off the seat load"
         return Sentence(
-            "{short} less lift, a shorter seal or a cut guide, or locks that carry the retainer {short} higher.",
-            {"short": need},
+            "{short} less lift, a shorter seal or a cut guide, or locks that carry the retainer {short} higher; that "
+            f"also {less}, and a {{short}} shim beneath the spring gives it back.",
+            {"short": need} | ({} if lost is None else {"lost": lost}),
         )
     shims = _shims(view)
     best = _least_out(shims, short)
@@ -33,6 +36,14 @@ def more_room(view: View, stands: Standing, where: str) -> Sentence | None:
     return Sentence(
         "{short} more installed height (cut the seat, other locks or retainer) or {short} less lift.", {"short": need}
     )
+
+
+def _seat_load_lost(view: View, higher: float) -> Amount | None:
+    """What a retainer that stands higher takes off the seat load; None where the load line is not known."""
+    line, height = view.line.load_line, view.line.value("installed_height")
+    if line is None or height is None:
+        return None
+    return Amount(float(line.load_at(height)) - float(line.load_at(height + higher)), FORCE)
 
 
 def _shims(view: View) -> list[float]:

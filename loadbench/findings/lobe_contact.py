@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from loadbench.analysis.figure import Plain
 from loadbench.findings.axle_physics import fix_if, waiting
-from loadbench.findings.finding import Amount, Finding, Level
+from loadbench.findings.finding import Amount, Finding, Level, Nature
 from loadbench.findings.motion import has_lift, lobe_words
 from loadbench.findings.standing import standing
 from loadbench.findings.view import FLAT, HYDRAULIC, Scope, Told, amount, asked, asker, plain, verdict
@@ -79,9 +79,19 @@ def film_idle(told: Told) -> Iterator[Finding]:
     much = idle is not None and standing(shares, float(idle)).level is Level.WATCH
     tail = "the surfaces touch, and the oil's additive and their hardness carry them"
     if not much:
-        said = "how often it idles is not stated" if idle is None else "it idles {share} of the time"
-        amounts |= {} if idle is None else {"share": Amount(float(idle), Plain.SHARE)}
-        yield told.finding(Level.CLEAR, f"{words}; {tail}; {said}.", amounts, about=about, figure=figure)
+        # Nearly every film is that thin at idle: the rule asks how long it lives on it.
+        asks = f"{asker(stands)} asks for more where it idles over {{most}} of the time"
+        amounts["most"] = Amount(shares.watch or 0.0, Plain.SHARE)
+        if idle is None:
+            missing = (view.path("duty.idle_share"),)
+            sentence = f"{words}; {tail}; {asks}, and how often it idles is not stated."
+            yield told.unknown(sentence, missing, amounts=amounts, about=about, figure=figure)
+            return
+        amounts["share"] = Amount(float(idle), Plain.SHARE)
+        yield told.finding(
+            Level.CLEAR, f"{words}; {tail}; {asks}, and here it is {{share}}.", amounts, about=about, figure=figure,
+            nature=Nature.REMARK,
+        )  # fmt: skip
         return
     amounts["share"] = Amount(float(idle), Plain.SHARE)
     yield told.judged(

@@ -195,7 +195,14 @@ def preload_hot(told: Told) -> Iterator[Finding]:
     stands = standing(limit, value)
     amounts = {"hot": amount(hot), "cold": amount(depth), "limit": asked(limit, stands)}
     fix = None if stands.level is Level.CLEAR else Sentence("Set it deeper cold.")
-    sentence = f"Set {{cold}} deep cold, the plunger stands {{hot}} deep warm; {asker(stands)} asks for {{limit}}."
+    by = "by custom for this block and head"
+    sentence = (
+        f"Set {{cold}} deep cold, the plunger stands {{hot}} deep warm, {by}; {asker(stands)} asks for {{limit}}."
+    )
+    computed = view.figure("plunger_depth_hot")
+    if computed is not None and computed.value is not None:
+        sentence += " From lengths and materials it is {computed}."
+        amounts["computed"] = amount(computed)
     yield told.judged(hot, stands, sentence, amounts, about=about, fix=fix)
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from loadbench.analysis import analyse
 from loadbench.assembly.setting_result import SettingSheet, Way
-from loadbench.assembly.setting_sheet import setting_sheet, way_of
+from loadbench.assembly.setting_sheet import setting_sheet, turn_words, way_of
 from loadbench.findings.finding import Level
 from loadbench.job.reading_in import job_from_text
 from loadbench.units import Style
@@ -82,6 +82,14 @@ def test_preload_counts_from_zero_lash_or_from_what_was_found() -> None:
     rows = sheet(follower=preload("minimal"), valves=valves).rows
     assert [row.turns for row in rows] == pytest.approx([0.33 / 1.66667, 0.13 / 1.66667, 0.0], rel=1e-4)
     assert rows[0].do.told(Style.METRIC).startswith("From zero lash: turn in")
+    assert [row.level for row in rows] == [Level.UNKNOWN, Level.WATCH, Level.CLEAR]
+    assert rows[0].missing == ("valves.0.depth_found",)
+    assert rows[1].missing == ()
+
+
+def test_degrees_and_turns_of_an_instruction_agree() -> None:
+    said = turn_words(0.312).told(Style.METRIC).replace("\u2009", " ")
+    assert said == "Turn in by 112.3 deg (0.312 turn)."
 
 
 def test_a_bottomed_plunger_is_backed_off_from_its_own_travel() -> None:

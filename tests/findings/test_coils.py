@@ -91,6 +91,14 @@ def test_what_is_not_stated_of_presetting_is_said() -> None:
     assert "direct shear, preset" in only("stress-share", coil(preset=True)).sentence.template
 
 
+def test_a_stress_past_its_limit_at_bind_says_that_bind_is_never_reached() -> None:
+    never = "the coils must never bind"
+    (past,) = told("bind-stress", coil(preset=False))
+    assert past.level.value == "watch"
+    assert never in past.sentence.template
+    assert never not in only("stress-share", coil(preset=False)).sentence.template
+
+
 def test_after_presetting_the_stress_is_that_of_direct_shear() -> None:
     # 8 F D (1 + 0.5/C) / (pi d^3) by hand at 390 lbf, over 1974 MPa / 5.2578^0.108
     index = 1.243 / 0.207

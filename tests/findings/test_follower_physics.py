@@ -59,9 +59,15 @@ def level(rule: str, analysis: Analysis) -> str:
     return finding.level.value
 
 
+def rated(**changes: Any) -> Analysis:
+    """Needles that last by their rating and with the oil's factor."""
+    return with_figures(needles(**changes), needle_life=1000 * HOUR, needle_life_oil=1000 * HOUR)
+
+
 BOTH_SIDES = [
     ("contact-stress", needles, "contact_share", ((1.0, "clear"), (1.001, "watch"))),
-    ("needle-life", needles, "needle_life", ((100 * HOUR, "clear"), (99.9 * HOUR, "watch"))),
+    ("needle-life", rated, "needle_life", ((100 * HOUR, "clear"), (99.9 * HOUR, "watch"))),
+    ("needle-life", rated, "needle_life_oil", ((100 * HOUR, "clear"), (99.9 * HOUR, "watch"))),
     (
         "needle-safety",
         needles,
@@ -83,11 +89,50 @@ def test_both_sides_of_every_limit(rule: str, subject: Any, figure: str, value: 
 
 
 def test_the_life_that_is_wanted_takes_the_place_of_the_usual_one() -> None:
-    analysis = with_figures(needles(duty__life_hours=20), needle_life=25 * HOUR)
+    analysis = with_figures(rated(duty__life_hours=20), needle_life=25 * HOUR)
     (finding,) = of("needle-life", analysis)
     assert (finding.level.value, finding.limit) == ("clear", 20 * HOUR)
     assert "is wanted" in finding.sentence.template
-    assert level("needle-life", with_figures(needles(duty__life_hours=30), needle_life=25 * HOUR)) == "watch"
+    assert level("needle-life", with_figures(rated(duty__life_hours=30), needle_life=25 * HOUR)) == "watch"
+
+
+def test_needles_are_judged_by_the_lesser_of_both_lives() -> None:
+    (finding,) = of("needle-life", with_figures(rated(), needle_life=171 * HOUR, needle_life_oil=22.9 * HOUR))
+    assert (finding.level.value, finding.value) == ("watch", 22.9 * HOUR)
+    told = finding.sentence.told(Style.METRIC)
+    assert told.startswith("With the oil's factor nine of ten such axles last 22.9")
+    assert "by their rating alone 171" in told
+    (finding,) = of("needle-life", with_figures(rated(), needle_life=171 * HOUR, needle_life_oil=400 * HOUR))
+    assert (finding.level.value, finding.value) == ("clear", 171 * HOUR)
+
+
+def test_needles_in_oil_too_thin_for_the_standard_are_a_watch() -> None:
+    analysis = with_figures(rated(), needle_life=1000 * HOUR)
+    (line,) = analysis.lines
+    gone = replace(line.figures["needle_life_oil"], value=None, note="Below a viscosity ratio of 0.1 there is none.")
+    thin = replace(analysis, lines=(replace(line, figures={**line.figures, "needle_life_oil": gone}),))
+    (finding,) = of("needle-life", thin)
+    assert finding.level.value == "watch"
+    assert "too thin" in finding.sentence.template
+
+
+def test_advice_on_a_bush_can_be_followed() -> None:
+    pressure, pv = of("bush-load", bushed())
+    assert all("steady sliding" in each.sentence.template for each in (pressure, pv))
+    for each in (pressure, pv):
+        assert each.fix is not None
+        assert "no longer bush will do" in each.fix.template
+        assert each.fix.amounts["needed"].value > each.fix.amounts["width"].value
+    assert pressure.fix is not None
+    assert pv.fix is not None
+    assert "thicker axle" in pressure.fix.template
+    assert "thicker axle" not in pv.fix.template
+    nearly = with_figures(bushed(), bush_pressure=16e6, bush_pv=15e6)
+    (short,) = (each for each in of("bush-load", nearly) if each.level.value == "watch")
+    assert short.fix is not None
+    length = nearly.stated.values["follower.bush.length"]
+    assert short.fix.amounts["needed"].value == pytest.approx(length * 16 / 15)
+    assert "lead bronze" in short.fix.template
 
 
 def test_the_oils_factor_is_told_beside_the_rated_life() -> None:
@@ -142,7 +187,10 @@ def test_a_thin_film_is_watched_only_where_it_idles_much() -> None:
     often, seldom, unsaid = (
         with_figures(needles(duty__idle_share=share), film_ratio_idle=0.3) for share in (0.21, 0.20, None)
     )
-    assert [level("film-idle", each) for each in (often, seldom, unsaid)] == ["watch", "clear", "clear"]
+    assert [level("film-idle", each) for each in (often, seldom, unsaid)] == ["watch", "clear", "unknown"]
+    assert of("film-idle", unsaid)[0].missing == ("duty.idle_share",)
+    told = of("film-idle", seldom)[0].sentence.told(Style.METRIC)
+    assert "asks for more where it idles over 20.0\N{THIN SPACE}% of the time, and here it is 20.0" in told
     assert level("film-idle", with_figures(needles(duty__idle_share=0.9), film_ratio_idle=1.0)) == "clear"
 
 

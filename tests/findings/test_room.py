@@ -76,6 +76,20 @@ def test_retainer_to_seal(seal: str | None, expected: str) -> None:
     assert level("retainer-margin-min", {"valve_gear.retainer_to_seal": seal}) == expected
 
 
+def test_higher_locks_are_told_with_the_seat_load_they_take() -> None:
+    from loadbench.units import Style
+
+    (finding,) = told("retainer-margin-min", {"valve_gear.retainer_to_seal": "0.650 in"})
+    assert finding.fix is not None
+    said = finding.fix.told(Style.INCH_POUND).replace("\u2009", " ")
+    assert "0.010 in higher; that also takes 4 lbf off the seat load" in said  # 400 lbf/in
+    assert "a 0.010 in shim beneath the spring gives it back" in said
+    loose = {"valve_gear.retainer_to_seal": "0.650 in", "spring.readings": ()}
+    (finding,) = told("retainer-margin-min", loose)
+    assert finding.fix is not None
+    assert "that also lowers the seat load" in finding.fix.template
+
+
 @pytest.mark.parametrize(
     ("bare", "expected"), [("1.932 in", "clear"), ("1.9321 in", "watch"), ("1.928 in", "clear"), (None, None)]
 )

@@ -76,7 +76,7 @@ WIDEST = {
     "turns": "out 0.31",
     "new_shim": "0.1025",
     "pushrod": "10.000",
-    "level": "Unknown",
+    "level": "Not measured",
     "do": "",
     "set_by": "ABC",
 }

@@ -143,7 +143,7 @@ class SheetModel(QAbstractTableModel):
         if column == "do":
             return found.do.told(style)
         if column == "level":
-            return level_word(found.level) if found.level is not None else ""
+            return _stands(found)
         if column == "turns":
             return wording.turned(found.turns)
         values = {"wanted": found.wanted, "new_shim": found.new_shim, "pushrod": found.pushrod}
@@ -210,3 +210,10 @@ class SheetModel(QAbstractTableModel):
         told = self.tr("%n cell(s) pasted.", "", len(found.cells))
         more = self.tr("{told} What is worked out or has no column here was left out.")
         self.told.emit(more.format(told=told) if found.left_out else told)
+
+
+def _stands(found: ValveSetting) -> str:
+    """A valve's level in words; one that nobody has measured yet says so."""
+    if found.level is Level.UNKNOWN and any(field.rpartition(".")[2] in MEASURED for field in found.missing):
+        return wording.tr("Not measured")
+    return level_word(found.level) if found.level is not None else ""

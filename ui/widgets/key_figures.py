@@ -70,7 +70,7 @@ def short_label(name: str) -> str:
         "retainer_margin": QCoreApplication.translate(_CONTEXT, "Retainer margin"),
         "follower_seat_load": QCoreApplication.translate(_CONTEXT, "Follower load, closed"),
         "follower_open_load": QCoreApplication.translate(_CONTEXT, "Follower load, full lift"),
-        "plunger_depth_hot": QCoreApplication.translate(_CONTEXT, "Plunger depth, warm"),
+        "plunger_depth_hot": QCoreApplication.translate(_CONTEXT, "Depth warm, by lengths"),
         "adjuster_turns": QCoreApplication.translate(_CONTEXT, "Turns past zero lash"),
         "depth_a_turn": QCoreApplication.translate(_CONTEXT, "Depth a turn"),
         "hot_lash_change": QCoreApplication.translate(_CONTEXT, "Lash, cold to warm"),

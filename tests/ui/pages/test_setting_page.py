@@ -119,6 +119,7 @@ def test_it_stands_before_fit_up_and_has_its_own_figures(window: MainWindow, at_
     assert names.index("motion") < names.index("setting") < names.index("fitup")
     figures = [button.figure.name for button in window.shell.figures.buttons]
     assert figures == ["plunger_depth", "plunger_depth_hot", "adjuster_turns", "depth_a_turn", "hot_lash_change"]
+    assert window.shell.figures.buttons[1].figure.label == "Depth warm, by lengths"  # the gauge may go by custom
     window.show_page("bench")
     assert window.shell.figures.buttons[0].figure.name == "rate"
 

@@ -68,7 +68,7 @@ def test_what_is_typed_goes_down_the_column_one_step_each(opened: Opened, qtbot:
         qtbot.waitUntil(lambda row=row: view.grid.currentIndex().row() == row)  # type: ignore[misc]
     session = view.session
     assert [valve.lash_found for valve in session.job.valves] == ["0.016 in", "0.024 in", "0.010 in", None]
-    assert column(view, "level") == ["Clear", "Watch", "Watch", "Unknown"]
+    assert column(view, "level") == ["Clear", "Watch", "Watch", "Not measured"]
     assert [text[:3].strip() for text in column(view, "turns")] == ["0", "in", "out", "\u2013"]
     assert session.undo_stack.count() == 3
     qtbot.keyClick(view.grid, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
