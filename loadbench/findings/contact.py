@@ -283,15 +283,18 @@ def surge_resonance(told: Told) -> Iterator[Finding]:
     view, run = told.view, told.view.line.dynamics
     if not has_lift(view):
         return
+    if run is not None and _waves(told):
+        # nothing stated of the wire: contact-lost says that the waves are not in the run
+        if any(coil.concerned for coil in view.line.coils):
+            yield told.unknown(f"What surge takes from the open load cannot be had.{_waves(told)}", _wire(told))
+        return
     figure = _figure(told, "open_load_loss", "What surge takes from the open load")
     if isinstance(figure, Finding) or run is None:
         yield from [figure] if isinstance(figure, Finding) else []
         return
     full = view.line.value("open_load")
-    if _waves(told) and not any(coil.concerned for coil in view.line.coils):
-        return  # nothing is stated of the wire: contact-lost says that the waves are not in the run
-    if _waves(told) or not full:
-        yield told.unknown(f"What surge takes from the open load cannot be had.{_waves(told)}", _wire(told))
+    if not full:
+        yield told.unknown("What surge takes from the open load cannot be had.", ())
         return
     reached = run.found.speeds <= view.value(LIMIT) * (1 + 1e-9)
     losses = run.found.open_load_loss[reached]

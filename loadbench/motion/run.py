@@ -23,6 +23,10 @@ SETTLED = 2e-4
 """A turn is like the one before when forces differ by no more than this share of the peak."""
 
 
+SURGE_SETTLED = 1e-3
+"""And the surge load no more than this share of itself, or the other where that is less."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Course:
     """What is the same at all speeds: the lift at the end of every step, and the loop's constants.
@@ -139,7 +143,10 @@ class Run:
         if before is None:
             return np.zeros(noted.shape[1], dtype=np.bool_)
         force = SETTLED * np.maximum(noted[stepping.PEAK], 1.0)
+        # a small surge of a spring with hardly any damping is still growing when the peak no longer feels it
+        small = np.minimum(force, SURGE_SETTLED * np.maximum(noted[stepping.SURGE], 1.0))
         like = np.all(np.abs(now - surged) <= force, axis=0)
+        like &= np.abs(noted[stepping.SURGE] - before[stepping.SURGE]) <= small
         for row in self.like_forces:
             like &= np.abs(noted[row] - before[row]) <= force
         like &= np.abs(noted[stepping.TOP] - before[stepping.TOP]) <= SETTLED * np.abs(noted[stepping.TOP])

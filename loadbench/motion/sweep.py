@@ -26,7 +26,7 @@ from loadbench.motion import stepping
 from loadbench.motion.follower_run import FollowerRun, Tip, follower_constants, follower_rate, tip_of
 from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
-from loadbench.motion.run import Course, Run
+from loadbench.motion.run import SETTLED, Course, Run
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -37,10 +37,15 @@ STEPS = 7200
 FINEST = 0.35
 """The stiffest spring of the gear may turn its circle by this angle in a step, rad; else steps are added."""
 
+PHASE, RINGS_ON = 0.02, 8
+"""What rings in linkage, seat or spring may be off by this phase once it has died away, rad; a spring's modes, of which
+higher ones weigh less, are followed for so many turns at most."""
+
 MAP_COLUMNS = 360
 
 MOST_TURNS = 40
 MOST_TURNS_WITH_OIL = 120
+MOST_TURNS_OF_ALL = 200
 """A plunger that pumps up a little each turn takes so long to come to its stop."""
 
 CHUNK = 24
@@ -84,13 +89,18 @@ class Sweep:
     tip: Tip | None = None
 
     @property
+    def surging(self) -> bool:
+        """Whether the springs' waves are in it; without them surge is not zero but not known."""
+        return bool(self.end[1].shape[1] > 0)
+
+    @property
     def lost(self) -> NDArray[np.bool_]:
         """At which speeds the lobe loses the follower within the window."""
         return np.asarray(self.least_force <= 0)
 
 
 def steps_for(gear: Gear, slowest: float) -> int:
-    """Steps a turn that are fine enough for the stiffest contact and the highest mode.
+    """Steps a turn that are fine enough for the stiffest contact and the highest mode, and for what rings on.
 
     Args:
         gear: the gear.
@@ -100,14 +110,28 @@ def steps_for(gear: Gear, slowest: float) -> int:
         A whole number of times the usual steps.
 
     Source:
-        own derivation: the leapfrog's error grows with (w h)^2/24.
+        own derivation: the leapfrog's frequency is off by (w h)^2/24, which adds up over the time that something rings.
     """
-    contact = math.sqrt((gear.stiffness + gear.seat_stiffness + gear.spring_rate) / gear.moved_mass)
-    damped = max(gear.damping, gear.seat_damping) / gear.moved_mass
-    own = gear.mode_speeds
-    fastest = max(contact, damped, float(own.max()) if gear.surging else 0.0, follower_rate(gear))
-    wanted = fastest * 2 * math.pi / (slowest / 2) / FINEST
+    turn, mass = 4 * math.pi / slowest, gear.moved_mass
+    contact = math.sqrt((gear.stiffness + gear.seat_stiffness + gear.spring_rate) / mass)
+    damped = max(gear.damping, gear.seat_damping) / mass
+    own = float(gear.mode_speeds.max()) if gear.surging else 0.0
+    fastest = max(contact, damped, own, follower_rate(gear))
+    wanted = fastest * turn / FINEST
+    for stiffness, damping in ((gear.stiffness, gear.damping), (gear.seat_stiffness, gear.seat_damping)):
+        rings = min(turn, 2 * mass / damping) if damping > 0 else turn
+        wanted = max(wanted, _for_ringing(math.sqrt(stiffness / mass), rings, turn, PHASE))
+    for spring in gear.springs:
+        for number, speed in enumerate(spring.speeds(gear.spring_rate).tolist(), 1):
+            decay = gear.modal_damping * speed
+            rings = min(RINGS_ON * turn, 1 / decay) if decay > 0 else RINGS_ON * turn
+            wanted = max(wanted, _for_ringing(speed, rings, turn, PHASE * number))
     return STEPS * max(1, math.ceil(wanted / STEPS))
+
+
+def _for_ringing(speed: float, rings: float, turn: float, phase: float) -> float:
+    """Steps a turn with which something that rings for so long is off by no more than a phase at the end, rad."""
+    return turn * speed * math.sqrt(speed * rings / (24 * phase))
 
 
 def sweep(  # noqa: PLR0913 - each quantity by its name
@@ -134,7 +158,8 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
         window: the least force counts this far from the nose, rad.
         closing: load that closes the valve besides the spring, against the angle, N; may be below zero.
         steps: a turn; None takes as many as the stiffest contact wants.
-        turns: most turns of the cam that are followed; None: 40, or 120 with oil in the follower.
+        turns: most turns of the cam that are followed; None: 40, with oil in the follower 120, up to 200 where the
+            spring's waves die away slowly.
         from_rest: start with the spring at rest, and follow all `turns`.
         start: a sweep at the same speeds of nearly the same gear, to start from its end; dragging lives on this.
         progress: told the share done, 0 to 1; may raise to stop the work.
@@ -157,7 +182,7 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
     if near is not None and (near.end[1].shape[1] != gear.mode_count or near.end[0].shape[0] != kind.states):
         near = None
     runs = [kind(gear, course, at[places], places, None if near is None else near.end) for places in _chunks(at)]
-    most = turns or (MOST_TURNS if gear.oil_stiffness is None else MOST_TURNS_WITH_OIL)
+    most = turns or most_turns(gear, float(at.max()))
     done = [0]
     tell = progress or (lambda _share: None)
 
@@ -174,6 +199,23 @@ def sweep(  # noqa: PLR0913 - each quantity by its name
         with ThreadPoolExecutor(workers) as pool:
             list(pool.map(follow, runs))
     return _gathered(course, at, runs)
+
+
+def most_turns(gear: Gear, fastest: float) -> int:
+    """How many turns of the cam are followed: as many as a start takes to die away in the spring's lowest mode.
+
+    Args:
+        gear: the gear.
+        fastest: engine speed, rad/s.
+
+    Returns:
+        Turns; more with oil in the follower.
+    """
+    most = MOST_TURNS if gear.oil_stiffness is None else MOST_TURNS_WITH_OIL
+    if not gear.surging:
+        return most
+    a_turn = gear.modal_damping * float(gear.mode_speeds.min()) * 4 * math.pi / fastest
+    return most if a_turn <= 0 else max(most, min(MOST_TURNS_OF_ALL, math.ceil(-math.log(SETTLED) / a_turn) + 10))
 
 
 def _chunks(speeds: Floats) -> list[Indices]:

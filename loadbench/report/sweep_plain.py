@@ -22,7 +22,10 @@ ENVELOPE = (
     "Not periodic: the motion does not come again from turn to turn; the row holds the extremes of the last turns."
 )
 LOBE_AND_TIP = "The follower is a mass of its own: contact is at its lobe, tip is the linkage between it and the valve."
-ANGLES = "Angles are of the cam from its nose, below zero before it."
+ANGLES = (
+    "Angles are of the cam from its nose, below zero before it. A lift loss below zero: the valve goes further than the "
+    "lobe lifts it."
+)
 
 
 def sweep_as_text(analysis: Analysis, lines: Sequence[LineAnalysis], style: Style) -> str:

@@ -32,6 +32,10 @@ class Column:
     of: Callable[[Sweep], Floats]
 
 
+def _of_waves(found: Sweep, values: Floats) -> Floats:
+    return values if found.surging else np.full(found.speeds.shape, np.nan)
+
+
 COLUMNS: Mapping[str, Column] = dict(
     zip(
         SWEEP_COLUMNS,
@@ -46,8 +50,8 @@ COLUMNS: Mapping[str, Column] = dict(
             Column("Loft", "", Kind.LENGTH, lambda found: found.loft),
             Column("Seating", "speed", Kind.VELOCITY, lambda found: -found.seating_speed + 0.0),
             Column("Bounce", "", Kind.LENGTH, lambda found: found.bounce),
-            Column("Surge", "load", Kind.FORCE, lambda found: found.surge_load),
-            Column("Open load", "loss", Kind.FORCE, lambda found: found.open_load_loss),
+            Column("Surge", "load", Kind.FORCE, lambda found: _of_waves(found, found.surge_load)),
+            Column("Open load", "loss", Kind.FORCE, lambda found: _of_waves(found, found.open_load_loss)),
         ),
         strict=True,
     )

@@ -228,22 +228,50 @@ def test_pushrod_by_hand() -> None:
 
 def test_lobe_geometry_under_a_roller() -> None:
     found = analyse(job())
-    shown = found.lines[0].motion.shown
-    assert shown is not None
-    assert shown.pressure_angle is not None
+    lobe = found.lines[0].motion.lobe
+    assert lobe is not None
+    # extremes lie between the half degrees of the pictures
+    at = np.linspace(-np.pi, np.pi, 200_001)
+    s, s1, s2 = (lobe(at, order) for order in range(3))
     base, roller = 0.6 * INCH, 0.375 * INCH
-    by_hand = np.arctan2(shown.lobe[1], base + roller + shown.lobe[0])
-    assert value(found, "greatest_pressure_angle") == pytest.approx(float(np.abs(by_hand).max()), rel=1e-9)
-    assert 0 < value(found, "least_cam_radius") < base + 0.37 * INCH
+    R = base + roller + s
+    assert value(found, "greatest_pressure_angle") == pytest.approx(float(np.abs(np.arctan2(s1, R)).max()), rel=1e-6)
+    curvature = (R**2 + 2 * s1**2 - R * s2) / (R**2 + s1**2) ** 1.5
+    assert value(found, "least_cam_radius") == pytest.approx(1 / curvature.max() - roller, rel=2e-5)
+    assert value(found, "hollow_radius") == pytest.approx(roller - 1 / curvature.min(), rel=2e-4)
+
+
+def test_the_pushrods_seat_is_not_where_the_roller_stands() -> None:
+    there, centred = analyse(job(**{"follower.offset": "0.180 in"})), analyse(job())
+    for name in ("greatest_pressure_angle", "least_cam_radius", "hollow_radius", "lobe_force_limit", "contact_stress"):
+        if name in centred.lines[0].figures:
+            assert there.value(name) == centred.value(name), name
+
+
+def test_the_axle_carries_the_contact_less_the_rollers_inertia() -> None:
+    without = analyse(job()).lines[0].motion.limit
+    sized = analyse(job(**{"follower.roller_width": "0.450 in"})).lines[0].motion
+    assert without is not None
+    assert sized.limit is not None
+    assert sized.shown is not None
+    assert without.axle == pytest.approx(without.contact)
+    weight = 7850 * math.pi / 4 * (0.75 * INCH) ** 2 * (1 - 0.6**2) * 0.45 * INCH
+    opened = sized.limit.lobe > 0
+    along = sized.limit.lobe - weight * (7000 * RPM / 2) ** 2 * sized.shown.lobe[2]
+    across = sized.limit.lobe * np.tan(sized.shown.pressure_angle)
+    by_hand = np.hypot(along, across)
+    assert sized.limit.axle[opened] == pytest.approx(by_hand[opened], rel=1e-9)
+    assert np.abs(sized.limit.axle - sized.limit.contact).max() > 20
 
 
 def test_a_flat_face() -> None:
     found = analyse(job(**{"follower.family": "flat-tappet-solid"}))
-    shown = found.lines[0].motion.shown
-    assert shown is not None
-    assert value(found, "face_needed") == pytest.approx(2 * float(np.abs(shown.lobe[1]).max()), rel=1e-12)
-    radius = 0.6 * INCH + shown.lobe[0] + shown.lobe[2]
-    assert value(found, "least_cam_radius") == pytest.approx(float(radius.min()), rel=1e-12)
+    lobe = found.lines[0].motion.lobe
+    assert lobe is not None
+    at = np.linspace(-np.pi, np.pi, 200_001)
+    assert value(found, "face_needed") == pytest.approx(2 * float(np.abs(lobe(at, 1)).max()), rel=1e-6)
+    radius = 0.6 * INCH + lobe(at) + lobe(at, 2)
+    assert value(found, "least_cam_radius") == pytest.approx(float(radius.min()), abs=2e-6)
 
 
 def test_what_an_edit_leaves_as_it_was_is_kept() -> None:

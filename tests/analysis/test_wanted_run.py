@@ -10,6 +10,7 @@ import pytest
 
 from loadbench.analysis import analyse
 from loadbench.analysis.motion.result import Dynamic
+from loadbench.analysis.motion.sensitivity import lowest_onset
 from loadbench.analysis.motion.wanted_run import FINE, HOLDS, MOST, held_by_run, speeds_up_to
 from loadbench.errors import InputError
 from loadbench.motion.sweep import sweep
@@ -56,6 +57,9 @@ def test_what_is_left_now_and_where() -> None:
     fast = held_by_run(dynamic, LIFT, 9000 * RPM)
     assert (fast.held, fast.least_force) == (False, 0.0)
     assert fast.weakest < 9000 * RPM
+    onset = lowest_onset(dynamic, dynamic.gear, dynamic.lift, speeds_up_to(9000 * RPM))
+    assert fast.weakest == onset
+    assert onset not in speeds_up_to(9000 * RPM)
 
 
 def test_a_slow_speed_needs_no_seat_load() -> None:

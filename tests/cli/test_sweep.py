@@ -24,7 +24,7 @@ from loadbench.job.files import save_job
 from loadbench.job.model import Job
 from loadbench.report.table import FULL_SWEEP_HEAD, SWEEP_HEAD, is_ours
 from tests.findings.jobs import job_with, loaded
-from tests.report.motion_cases import MASSES, moving, of_lines
+from tests.report.motion_cases import COIL, MASSES, moving, of_lines
 
 FEW = ("--from", "3000", "--to", "4000", "--step", "250")
 
@@ -41,12 +41,13 @@ def swept(capsys: pytest.CaptureFixture[str], *given: str) -> tuple[int, dict[st
 
 
 def test_each_speed_is_told_in_si(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    path = saved(tmp_path)
+    job = moving({"coils": [COIL]})
+    path = saved(tmp_path, job)
     code, out = swept(capsys, path, *FEW)
     assert code == main(["check", path]), "it exits as check does"
     assert [row["speed_rpm"] for row in out["sweep"]] == pytest.approx([3000, 3250, 3500, 3750, 4000])
     assert out["problems"] == out["not_swept"] == []
-    run = run_dynamics(analyse(moving()).lines[0].motion, np.array([3000.0, 3250, 3500, 3750, 4000]) * np.pi / 30)
+    run = run_dynamics(analyse(job).lines[0].motion, np.array([3000.0, 3250, 3500, 3750, 4000]) * np.pi / 30)
     assert run is not None
     for key, values in (
         ("greatest_contact_force_N", run.found.peak_force), ("least_contact_force_N", run.found.least_force),
@@ -57,6 +58,14 @@ def test_each_speed_is_told_in_si(tmp_path: Path, capsys: pytest.CaptureFixture[
     ):  # fmt: skip
         assert [row[key] for row in out["sweep"]] == pytest.approx(list(values)), key
     assert all(row["line"] is None and isinstance(row["periodic"], bool) and row["turns"] > 0 for row in out["sweep"])
+
+
+def test_surge_is_not_zero_where_the_wire_is_not_known(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = saved(tmp_path)
+    _, out = swept(capsys, path, *FEW)
+    assert all(row["surge_load_N"] is None and row["open_load_loss_N"] is None for row in out["sweep"])
+    main(["sweep", path, *FEW])
+    assert re.search(r"^ +3000 .*\u2013 +\u2013 +\d+$", capsys.readouterr().out, re.MULTILINE)
 
 
 def test_lines_one_or_both(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -12,7 +12,7 @@ from loadbench.arrays import Floats
 from loadbench.errors import InputError
 from loadbench.motion import stepping
 from loadbench.motion.gear import Gear
-from loadbench.motion.sweep import MOST_TURNS, Sweep, steps_for, sweep
+from loadbench.motion.sweep import MOST_TURNS, MOST_TURNS_OF_ALL, Sweep, most_turns, steps_for, sweep
 from tests.motion.lifts import FOUR_FIVE_SIX_SEVEN, power_lift
 
 RPM = math.pi / 30
@@ -189,9 +189,11 @@ def test_bounce_is_told_as_not_periodic() -> None:
     loose = dataclasses.replace(WAVES, damping=40.0, seat_damping=100.0, modal_damping=0.004)
     found = swept(loose, np.arange(8000, 11001, 250))
     assert not found.periodic.all()
-    assert np.all(found.turns[~found.periodic] == MOST_TURNS)
+    most = most_turns(loose, 11000 * RPM)
+    assert MOST_TURNS < most < MOST_TURNS_OF_ALL
+    assert np.all(found.turns[~found.periodic] == most)
     # told by extremes: at least as far out as any single turn
-    last = swept(loose, np.arange(8000, 11001, 250), turns=MOST_TURNS, from_rest=True)
+    last = swept(loose, np.arange(8000, 11001, 250), turns=most, from_rest=True)
     assert np.all(found.peak_force[~found.periodic] > 0.5 * last.peak_force[~found.periodic])
 
 
@@ -290,3 +292,28 @@ def test_landing_on_the_seat_m79() -> None:
     )
     assert noted[stepping.SEATING, 0] == pytest.approx(-7.1743005, rel=1e-5)
     assert -noted[stepping.DEEPEST, 0] * 1e6 == pytest.approx(432.2516, rel=1e-4)
+
+
+# What rings on
+
+
+def test_a_spring_with_hardly_any_damping_is_followed_until_it_has_settled() -> None:
+    bare = dataclasses.replace(WAVES, modal_damping=0.001)
+    rpm = np.array([2000, 3000, 4000])
+    quick, long = swept(bare, rpm), swept(bare, rpm, turns=200, from_rest=True)
+    assert quick.periodic.all()
+    assert quick.surge_load == pytest.approx(long.surge_load, rel=0.004)
+    assert most_turns(dataclasses.replace(WAVES, modal_damping=0.0), 4000 * RPM) == MOST_TURNS
+    assert most_turns(STATIC, 4000 * RPM) == MOST_TURNS
+
+
+@pytest.mark.parametrize("changes", [{"seat_damping": 30.0}, {"damping": 5.0}, {"modal_damping": 0.001}])
+def test_what_rings_on_takes_more_steps_and_comes_out_alike(changes: dict[str, float]) -> None:
+    light = dataclasses.replace(WAVES, **changes)
+    speed = 2000 * RPM
+    assert steps_for(light, speed) > steps_for(WAVES, speed) == 7200
+    rpm = [2000.0, 3000.0]
+    usual, finer = swept(light, rpm), swept(light, rpm, steps=57600)
+    assert usual.peak_force == pytest.approx(finer.peak_force, rel=0.005)
+    assert usual.seating_speed == pytest.approx(finer.seating_speed, rel=0.02)
+    assert usual.surge_load == pytest.approx(finer.surge_load, rel=0.01)

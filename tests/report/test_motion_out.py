@@ -24,7 +24,7 @@ from loadbench.report.sweep_rows import COLUMNS, band_at, sweep_as_json, sweep_c
 from loadbench.report.table import SWEEP_HEAD
 from loadbench.units import Style
 from tests.report.cases import CASES
-from tests.report.motion_cases import moving, of_lines
+from tests.report.motion_cases import COIL, moving, of_lines
 
 SURGE = LossBand(low=5000 * RPM, high=5400 * RPM, cause=Cause.SURGE, order=9, mode=1)
 BEYOND = LossBand(low=6100 * RPM, high=None, cause=Cause.INERTIA)
@@ -32,12 +32,12 @@ BEYOND = LossBand(low=6100 * RPM, high=None, cause=Cause.INERTIA)
 
 @pytest.fixture(scope="module")
 def one() -> Analysis:
-    return fully_analysed(analyse(moving()))
+    return fully_analysed(analyse(moving({"coils": [COIL]})))
 
 
 @pytest.fixture(scope="module")
 def lines() -> Analysis:
-    return fully_analysed(analyse(of_lines()))
+    return fully_analysed(analyse(of_lines({"coils": [COIL]})))
 
 
 def with_bands(analysis: Analysis, *bands: tuple[LossBand, ...]) -> Analysis:
@@ -154,3 +154,12 @@ def test_rows_of_a_sweep_are_those_of_the_run(one: Analysis) -> None:
     assert float(table[-1][2]) == last["greatest_contact_force_N"]
     assert table[1][-1] in {"yes", "no"}
     assert len(COLUMNS) == len(SWEEP_HEAD) - 5
+
+
+def test_surge_of_a_spring_without_wire_is_not_zero_but_not_known() -> None:
+    bare = fully_analysed(analyse(moving()))
+    figures = out_of(bare)["figures"]
+    assert figures["surge_load_N"] is None
+    assert figures["open_load_loss_N"] is None
+    assert bare.lines[0].figures["surge_load"].missing == ("spring.coils",)
+    assert "wire" in bare.lines[0].figures["surge_load"].note

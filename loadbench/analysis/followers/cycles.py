@@ -12,7 +12,7 @@ from loadbench.analysis.motion.result import Balanced, LiftShown, MotionAnalysis
 from loadbench.arrays import Floats
 from loadbench.motion.geometry import flat_speeds, roller_speeds
 
-BASE, ROLLER, OFFSET = "cam.base_radius", "follower.roller_diameter", "follower.offset"
+BASE, ROLLER = "cam.base_radius", "follower.roller_diameter"
 
 
 def cycles_of(bench: Bench, motion: MotionAnalysis) -> tuple[Cycle | None, Cycle | None]:
@@ -67,21 +67,21 @@ def _rolls(bench: Bench) -> bool:
 def _speeds(bench: Bench, shown: LiftShown) -> tuple[Floats, Floats, Floats] | None:
     """Entrainment, sliding and the roller's spin at one rad/s of the cam; None without the base circle and roller."""
     line = bench.line
-    base, roller, offset = line.value(BASE), line.value(ROLLER), float(line.value(OFFSET) or 0.0)
+    base, roller = line.value(BASE), line.value(ROLLER)
     rolls = _rolls(bench)
     if base is None or shown.cam_radius is None or (rolls and roller is None):
         return None
-    token = (Same(shown.lobe), base, roller, offset, rolls)
-    return kept("contact speeds", line.name, token, lambda: _at_one(shown, base, roller if rolls else None, offset))
+    token = (Same(shown.lobe), base, roller, rolls)
+    return kept("contact speeds", line.name, token, lambda: _at_one(shown, base, roller if rolls else None))
 
 
-def _at_one(shown: LiftShown, base: float, roller: float | None, offset: float) -> tuple[Floats, Floats, Floats]:
+def _at_one(shown: LiftShown, base: float, roller: float | None) -> tuple[Floats, Floats, Floats]:
     lift, first, second = shown.lobe[0], shown.lobe[1], shown.lobe[2]
     if roller is None:
         flat = flat_speeds(base, lift, second, 1.0)
         entrainment = np.abs(flat.over_cam + flat.over_face) / 2
         return entrainment, np.abs(flat.sliding), np.zeros_like(lift)
-    rolling = roller_speeds(base + roller / 2, lift, first, second, roller / 2, 1.0, offset)
+    rolling = roller_speeds(base + roller / 2, lift, first, second, roller / 2, 1.0)
     # Seen from the contact both surfaces of a roller that does not slide go by at one speed: that of the contact's
     # travel over the cam.
     return np.abs(rolling.over_cam), np.zeros_like(lift), rolling.spin

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from loadbench.analysis.builder import Bench, inputs_of
@@ -10,10 +12,17 @@ from loadbench.analysis.figure import Figure, FigureKind, Input, Plain
 from loadbench.analysis.motion.held_lift import Same
 from loadbench.analysis.motion.moving_masses import MovingMasses
 from loadbench.analysis.motion.result import Balanced, Dynamic, LiftShown
+from loadbench.job.stated import LineStated
 from loadbench.motion.force_balance import separation_speed
 from loadbench.motion.stations import stations
 from loadbench.readings.cam_lift import CamLift, How
 from loadbench.units import Kind
+
+STEEL = 7850.0
+"""Density of a roller, kg/m3: common practice."""
+
+BORE_SHARE = 0.6
+"""Of a roller's diameter its bore has, with needles or a bush: common practice, from memory."""
 
 FIGURES: dict[str, tuple[str, FigureKind]] = {
     "separation_speed": ("Speed of first separation, force balance", Kind.SPEED),
@@ -51,7 +60,8 @@ def add_balance(
     """
     line = bench.line
     speeds = tuple(line.value(field) for field in ("duty.idle_speed", "duty.speed_limit"))
-    token = (dynamic.key, Same(masses), Same(shown), Same(found), speeds, line.faulty("duty.speed_limit"))
+    roller = _roller_mass(line, float(masses.referred.own_follower))
+    token = (dynamic.key, Same(masses), Same(shown), Same(found), speeds, line.faulty("duty.speed_limit"), roller)
 
     def make() -> tuple[tuple[Balanced | None, Balanced | None], tuple[Figure, ...]]:
         own = Bench(line, dict(bench.figures))
@@ -132,6 +142,15 @@ def _add_margin(bench: Bench, speed: float, evidence: str, note: str) -> None:
     )  # fmt: skip
 
 
+def _roller_mass(line: LineStated, follower: float) -> float:
+    """What a roller weighs by its sizes, kg, at most half its follower; 0 without one, or without its sizes."""
+    family = str(line.value("follower.family") or "")
+    diameter, width = (line.value(f"follower.roller_{size}") for size in ("diameter", "width"))
+    if not family.startswith("roller") or not diameter or not width:
+        return 0.0
+    return float(min(STEEL * math.pi / 4 * diameter**2 * (1 - BORE_SHARE**2) * width, follower / 2))
+
+
 def _balanced(
     bench: Bench, dynamic: Dynamic, masses: MovingMasses, shown: LiftShown
 ) -> tuple[Balanced | None, Balanced | None]:
@@ -147,6 +166,7 @@ def _balanced(
         squared * shown.valve[2],
         masses.referred,
         pressure_angle=0.0 if shown.pressure_angle is None else shown.pressure_angle,
+        roller_mass=_roller_mass(bench.line, float(masses.referred.own_follower)),
         follower_acceleration=squared * shown.lobe[2],
     )
     opened = shown.valve[0] > dynamic.lash

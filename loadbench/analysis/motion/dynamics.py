@@ -35,6 +35,8 @@ FIGURES: dict[str, tuple[str, Kind]] = {
 
 AT_VALVE = "At the valve; along the follower's travel it is R times as much."
 NOT_PERIODIC = "The motion does not come again from turn to turn: the extremes of the last turns."
+OF_WAVES = frozenset({"surge_load", "open_load_loss"})
+NO_WAVES = "The spring's own waves are not in the run: its wire is not stated."
 NONE_LOST = "Contact is held over the whole sweep."
 
 
@@ -151,8 +153,12 @@ def figures_at_limit(motion: MotionAnalysis, found: Sweep, bands: tuple[LossBand
     speed = Input(symbol="N", label="speed limit", value=limit, kind=Kind.SPEED, field="duty.speed_limit")
     notes = [] if found.periodic[place] else [NOT_PERIODIC]
     typical = _typical(dynamic)
+    wire = () if dynamic is None else dynamic.waves_wait
     for name, value in values.items():
         label, kind = FIGURES[name]
+        if wire and name in OF_WAVES:
+            figures[name] = Figure(name=name, label=label, kind=kind, missing=wire, note=NO_WAVES)
+            continue
         own = [AT_VALVE] if name.endswith("contact_force") else []
         figures[name] = Figure(
             name=name, label=label, kind=kind, value=float(value), formula="from the dynamic run at {N}",

@@ -11,8 +11,9 @@ from loadbench.analysis.coils.kept import kept
 from loadbench.analysis.figure import Figure, FigureKind, Input
 from loadbench.analysis.motion.held_lift import Same
 from loadbench.analysis.motion.result import LiftShown
-from loadbench.errors import InputError
 from loadbench.motion import geometry
+from loadbench.motion.lift import Lift
+from loadbench.motion.lobe_shape import flat_shape, turn
 from loadbench.units import Kind
 
 FIGURES: dict[str, tuple[str, FigureKind]] = {
@@ -27,26 +28,27 @@ BASE, ROLLER = "cam.base_radius", "follower.roller_diameter"
 NO_HOLLOW = "No flank is hollow."
 
 
-def add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
+def add_lobe(bench: Bench, shown: LiftShown, lobe: Lift | None = None) -> LiftShown:
     """The figures of the lobe under the follower that is stated, as they were where neither has changed.
 
     Args:
         bench: the line.
         shown: the lift over the turn.
+        lobe: the lift itself, whose extremes lie between the angles that are shown; None takes those angles alone.
 
     Returns:
         The same with the pressure angle and the radius of the lobe over the turn, where they can be had.
     """
     line = bench.line
-    fields = (BASE, ROLLER, "follower.offset")
+    fields = (BASE, ROLLER)
     token = (
-        Same(shown), _rolls(bench), *(line.value(field) for field in fields),
+        Same(shown), Same(lobe), _rolls(bench), *(line.value(field) for field in fields),
         *(line.path(field) for field in (BASE, ROLLER)),
     )  # fmt: skip
 
     def make() -> tuple[LiftShown, tuple[Figure, ...]]:
         own = Bench(line)
-        found = _add_lobe(own, shown)
+        found = _add_lobe(own, shown, lobe)
         return found, tuple(own.figures.values())
 
     found, figures = kept("lobe figures", line.name, token, make)
@@ -55,7 +57,7 @@ def add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
     return found
 
 
-def _add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
+def _add_lobe(bench: Bench, shown: LiftShown, lobe: Lift | None) -> LiftShown:
     rolls = _rolls(bench)
     base = bench.stated("R_b", "base radius", BASE, Kind.LENGTH)
     roller = bench.stated("d_r", "roller diameter", ROLLER, Kind.LENGTH)
@@ -63,11 +65,11 @@ def _add_lobe(bench: Bench, shown: LiftShown) -> LiftShown:
         wanting = bench.lacking(BASE, ROLLER)
         if base is None or roller is None:
             return _unknown(bench, shown, wanting, rolls=True)
-        return _of_roller(bench, shown, base, roller)
-    _face(bench, shown)
+        return _of_roller(bench, shown, lobe, base, roller)
+    _face(bench, shown, lobe)
     if base is None:
         return _unknown(bench, shown, bench.lacking(BASE), rolls=False)
-    return _of_face(bench, shown, base)
+    return _of_face(bench, shown, lobe, base)
 
 
 def _rolls(bench: Bench) -> bool:
@@ -93,38 +95,41 @@ def _unknown(bench: Bench, shown: LiftShown, missing: tuple[str, ...], *, rolls:
     return shown
 
 
-def _face(bench: Bench, shown: LiftShown) -> None:
-    value = float(geometry.face_width_needed(shown.lobe[1]))
+def _face(bench: Bench, shown: LiftShown, lobe: Lift | None) -> None:
+    reach = shown.lobe[1] if lobe is None else lobe(turn(), 1)
+    value = float(geometry.face_width_needed(reach))
     note = "Twice the farthest reach of the contact; room beside it comes on top."
     _add(bench, "face_needed", value, (), "2 |s\u2032| at its greatest", note)
 
 
-def _of_face(bench: Bench, shown: LiftShown, base: Input) -> LiftShown:
+def _of_face(bench: Bench, shown: LiftShown, lobe: Lift | None, base: Input) -> LiftShown:
     radius = geometry.cam_radius_flat(base.value, shown.lobe[0], shown.lobe[2])
+    least = float(radius.min()) if lobe is None else flat_shape(lobe, base.value).least_radius.value
     note = "At zero or less the lobe is undercut: a flat face cannot follow it."
-    _add(bench, "least_cam_radius", float(radius.min()), (base,), "least of {R_b} + s + s\u2033", note)
+    _add(bench, "least_cam_radius", least, (base,), "least of {R_b} + s + s\u2033", note)
     return replace(shown, cam_radius=radius)
 
 
-def _of_roller(bench: Bench, shown: LiftShown, base: Input, roller: Input) -> LiftShown:
-    half, offset = roller.value / 2, bench.line.value("follower.offset") or 0.0
+def _of_roller(bench: Bench, shown: LiftShown, lobe: Lift | None, base: Input, roller: Input) -> LiftShown:
+    # on the cam's axis: follower.offset is that of the pushrod's seat in the follower
+    half = roller.value / 2
     pitch_base = base.value + half
-    try:
-        slant = geometry.pressure_angle(pitch_base, shown.lobe[0], shown.lobe[1], offset)
-        pitch = geometry.pitch_radius(pitch_base, shown.lobe[0], shown.lobe[1], shown.lobe[2], offset)
-    except InputError as error:
-        _unknown(bench, shown, (bench.line.path("follower.offset"),), rolls=True)
-        for name in ("greatest_pressure_angle", "least_cam_radius", "hollow_radius"):
-            bench.add(replace(bench.figures[name], note=f"{error.what}."))
-        return shown
+    slant = geometry.pressure_angle(pitch_base, shown.lobe[0], shown.lobe[1])
+    pitch = geometry.pitch_radius(pitch_base, shown.lobe[0], shown.lobe[1], shown.lobe[2])
+    if lobe is not None:
+        at = turn()
+        lifts = [lobe(at, order) for order in range(3)]
+        fine_slant = geometry.pressure_angle(pitch_base, lifts[0], lifts[1])
+        fine = geometry.pitch_radius(pitch_base, *lifts)
+    else:
+        fine_slant, fine = slant, pitch
     inputs = (base, roller)
-    _add(
-        bench, "greatest_pressure_angle", float(np.abs(slant).max()), inputs, "greatest |\u03c6| with {R_b} + {d_r} / 2"
-    )
-    convex = np.where(pitch > 0, pitch - half, np.inf)
+    steepest = float(np.abs(fine_slant).max())
+    _add(bench, "greatest_pressure_angle", steepest, inputs, "greatest |\u03c6| with {R_b} + {d_r} / 2")
+    convex = np.where(fine > 0, fine - half, np.inf)
     note = "At zero or less the lobe is undercut: the roller cannot follow it."
     _add(bench, "least_cam_radius", float(convex.min()), inputs, "least of \u03c1 \u2212 {d_r} / 2", note)
-    hollow = float(geometry.hollow_radius(pitch, half).min())
+    hollow = float(geometry.hollow_radius(fine, half).min())
     known = hollow if np.isfinite(hollow) else None
     _add(
         bench, "hollow_radius", known, inputs, "least of |\u03c1| + {d_r} / 2 where hollow",

@@ -17,6 +17,7 @@ from loadbench.analysis.motion.moving_masses import MovingMasses, moving_masses
 from loadbench.analysis.motion.pushrod_figures import add_pushrod
 from loadbench.analysis.motion.result import Dynamic, LiftShown, MotionAnalysis
 from loadbench.arrays import Floats
+from loadbench.job.stated import LineStated
 from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
 from loadbench.motion.stations import gas_load
@@ -79,7 +80,7 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
     valve = found.valve
     held = kept("held lift", line.name, (Same(valve),), lambda: HeldLift(valve))
     shown = _shown(bench, found, held)
-    shown = add_lobe(bench, shown)
+    shown = add_lobe(bench, shown, found.lobe)
     lash, wanting = _lash(bench)
     gear, typical, waits = _gear(bench, masses)
     missing = tuple(dict.fromkeys((*found.missing, *wanting, *waits)))
@@ -97,6 +98,7 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
         closing=closing,
         key=(gear, Same(held), lash, window, closing),
         typical=(*(_words(masses)), *typical),
+        waves_wait=() if gear.surging else _wire(line, coils),
     )
     idle, limit = add_balance(bench, dynamic, masses, shown, found)
     add_pushrod(bench, limit or idle, masses)
@@ -111,6 +113,12 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
         speed_limit=line.value("duty.speed_limit"),
         typical=masses.typical,
     )
+
+
+def _wire(line: LineStated, coils: tuple[CoilAnalysis, ...]) -> tuple[str, ...]:
+    """What the springs' waves wait for."""
+    fields = dict.fromkeys(field for coil in coils for field in coil.figures["moving_mass"].missing)
+    return tuple(fields) or (line.path("spring.coils"),)
 
 
 def _words(masses: MovingMasses) -> tuple[str, ...]:

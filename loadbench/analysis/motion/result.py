@@ -50,7 +50,8 @@ class Balanced:
 class Dynamic:
     """All that a dynamic run needs: equal keys give equal answers.
 
-    `typical` names the quantities that are not stated and were taken as is typical, each with its text.
+    `typical` names the quantities that are not stated and were taken as is typical, each with its text; `waves_wait`
+    the fields that the springs' waves wait for, where none of them has any.
     """
 
     gear: Gear
@@ -60,6 +61,7 @@ class Dynamic:
     closing: Callable[[Floats], Floats] | None
     key: tuple[object, ...]
     typical: tuple[str, ...] = ()
+    waves_wait: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -10,6 +10,7 @@ import numpy as np
 
 from loadbench.analysis.motion.dynamics import SLOWEST, STEP
 from loadbench.analysis.motion.result import Dynamic
+from loadbench.analysis.motion.sensitivity import lowest_onset
 from loadbench.arrays import Floats
 from loadbench.errors import InputError
 from loadbench.motion.sweep import Sweep, sweep
@@ -36,8 +37,8 @@ MOST_SWEEPS = 24
 class HeldByRun:
     """What holds the lobe at every speed up to the wanted one, the rate as it is. Loads N, speeds rad/s.
 
-    `least_force` is what is left now, least of all at `weakest`; zero where contact is lost. `seat_load` and
-    `open_load` do, and `needed_at` is the speed that needs them; all three None where no seat load was found.
+    `least_force` is what is left now, least of all at `weakest`; zero where contact is lost, from `weakest` on.
+    `seat_load` and `open_load` do, and `needed_at` is the speed that needs them; all None where no seat load was found.
     """
 
     speed: float
@@ -103,6 +104,9 @@ def held_by_run(
     gear = dynamic.gear
     open_now = gear.preload + gear.spring_rate * lift
     force, weakest = search.least(gear.preload)
+    if force <= 0:
+        # not the next of the speeds that were looked at but where it begins, as the bands tell it
+        weakest = lowest_onset(dynamic, gear, dynamic.lift, search.speeds) or weakest
     found = search.needed(gear.preload, force, wanted, MOST * open_now, CLOSE * open_now)
     seat, at = (None, None) if found is None else found
     return HeldByRun(
