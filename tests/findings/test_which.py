@@ -6,8 +6,11 @@ from typing import Any
 
 import pytest
 
+from loadbench.job.model import RuleChange
+from loadbench.units import Style
 from tests.findings.jobs import level, loaded, told, verdicts
 
+LBF = 4.4482216152605
 SOLID = {"follower.family": "roller-solid", "valve_gear.measured_net_lift": "0.600 in", "valve_gear.lash": "0.016 in"}
 
 
@@ -99,6 +102,8 @@ def axle(open_load: float, **more: Any) -> dict[str, Any]:
         (axle(1200, follower__oil_feed="splash"), "neither", None, "bushed", "clear"),
         (axle(600), "needle", None, "bushed", "clear"),
         (axle(1100), "bushed", None, None, "unknown"),
+        (axle(999.99, follower__oil_feed="splash"), "neither", None, None, "unknown"),
+        (axle(1000, follower__oil_feed="splash"), "neither", None, None, "stop"),
     ],
 )
 def test_needle_or_bushed(
@@ -161,7 +166,36 @@ def test_standard_or_short_travel(open_load: float, rpm: float | None, choice: s
     assert verdicts(changes).advice.travel.choice == choice
     assert level("short-travel", changes | {"follower.travel": "standard"}) == standard
     assert level("short-travel", changes | {"follower.travel": "short"}) == short
-    assert level("short-travel", changes | {"follower.travel": None}) == "unknown"
+    assert level("short-travel", changes | {"follower.travel": None}) == ("stop" if open_load > 575 else "unknown")
+
+
+UNSTATED = {"follower.travel": None, "follower.axle": None}
+
+
+@pytest.mark.parametrize("open_load", [637, 1221])
+def test_a_load_past_either_travel_is_a_stop_whichever_the_travel(open_load: float) -> None:
+    (finding,) = told("short-travel", loaded(open_load) | UNSTATED)
+    assert finding.level == "stop"
+    said = finding.sentence.told(Style.INCH_POUND).replace("\u2009", " ")
+    assert said == f"Whichever the travel: {open_load} lbf at full lift; the rule book allows 575 lbf at most."
+    assert finding.missing == ("follower.travel",)
+    assert finding.margin == pytest.approx((575 - open_load) * LBF)
+
+
+def test_whichever_the_travel_goes_by_the_limits_on_the_open_load_and_the_makers() -> None:
+    looser = {"short-travel-max": RuleChange.model_validate({"stop": "700 lbf"})}
+    assert [
+        each.level for each in verdicts(loaded(637) | UNSTATED, shop=looser).findings if each.id == "short-travel"
+    ] == ["unknown"]
+    (finding,) = told("short-travel", loaded(390) | UNSTATED | {"follower.maker_limits.open_load_max": "380 lbf"})
+    assert (finding.level, finding.house) == ("stop", "maker")
+
+
+def test_splash_oil_past_either_axle_is_a_stop_whichever_the_axle() -> None:
+    (finding,) = told("bushed-axle", axle(1202, follower__axle=None, follower__oil_feed="splash"))
+    assert finding.sentence.template.startswith("Whichever the axle: ")
+    assert finding.missing == ("follower.axle",)
+    assert finding.limit == pytest.approx(1000 * LBF)
 
 
 def test_speed_not_stated_is_said() -> None:

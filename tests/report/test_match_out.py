@@ -65,7 +65,9 @@ def test_the_terminal_has_a_line_for_each_family() -> None:
     assert lines[1].startswith("  Next best: Hydraulic roller, standard travel. It would take: Speed limit down to")
     assert [next(kit for kit, words in KIT_WORDS.items() if words in line) for line in lines[2:]] == list(Kit)
     told = dict(zip(Kit, lines[2:], strict=True))
-    assert told[Kit.ROLLER_HYDRAULIC_SHORT] == "  CLEAR    Hydraulic roller, short travel (stated): clear of all"
+    assert told[Kit.ROLLER_HYDRAULIC_SHORT] == (
+        "  WATCH    Hydraulic roller, short travel (stated): watch by axle; trade and physics disagree on axle"
+    )
     assert told[Kit.FLAT_SOLID].startswith("  STOP     Flat tappet, solid: stop by open load, duty; watch by ")
     assert "trade and physics disagree on speed" in told[Kit.ROLLER_HYDRAULIC_STANDARD]
 

@@ -69,6 +69,7 @@ def _axle_load(finding: Finding, seat: Seat) -> Sentence | None:
     amounts = {"allowed": Amount(finding.limit, Kind.FORCE), "load": Amount(finding.value, Kind.FORCE)}
     oil = "" if finding.level is Level.STOP or seat.heaviest.value("follower.oil_feed") else ", or the oil feed stated"
     bush = ", or a bushed axle" if seat.heaviest.value("follower.axle") == "needle" else ""
+    bush += " with pressure oil" if bush and seat.heaviest.value("follower.oil_feed") == "splash" else ""
     return Sentence(f"Spring open load under {{allowed}}, from {{load}}{oil}{bush}.", amounts)
 
 
@@ -93,6 +94,15 @@ def _float(finding: Finding, seat: Seat) -> Sentence | None:
         return None
     amounts = {"allowed": Amount(apart / (1.0 + finding.limit), Kind.SPEED)}
     return Sentence("Speed limit down to {allowed}, or more load, less mass or a gentler lobe.", amounts)
+
+
+def _contact_lost(finding: Finding, seat: Seat) -> Sentence | None:
+    onset = line_view(finding.line, seat).line.value("onset_speed")
+    if onset is None or finding.fix is None:
+        return None
+    said = lowered(finding.fix)
+    amounts = said.amounts | {"allowed": Amount(onset / (1.0 + (finding.limit or 0.0)), Kind.SPEED)}
+    return Sentence(f"Speed limit down to {{allowed}}, or {said.template}", amounts)
 
 
 def _camshaft(finding: Finding, seat: Seat) -> Sentence | None:
@@ -151,6 +161,7 @@ CHANGES: dict[str, Change] = {
     "maker-limits": _maker,
     "short-travel": _speed,
     "float-margin": _float,
+    "contact-lost": _contact_lost,
     "bind-pumped-up": _room,
     "cam-follower-kind": _camshaft,
     "lobe-lash-kind": _ramps,

@@ -10,12 +10,13 @@ from loadbench.findings.match.kits import FLATS, HYDRAULICS, ROLLERS, SOLID_ROLL
 from loadbench.findings.match.own_words import duty_of, head_material, upkeep_of_lash
 from loadbench.findings.match.result import Criterion, Kit
 from loadbench.findings.match.sayings import Saying, Seat
+from loadbench.findings.match.speed import speed_by_motion
 
 ALL = frozenset(Kit)
 PHYSICS = frozenset(
     {
-        "float-margin", "contact-stress", "film-idle", "needle-life", "needle-safety", "bush-load", "bush-film",
-        "pin-strength", "tappet-spin", "leak-down", "bind-pumped-up",
+        "float-margin", "contact-lost", "contact-stress", "film-idle", "needle-life", "needle-safety", "bush-load",
+        "bush-film", "pin-strength", "tappet-spin", "leak-down", "bind-pumped-up",
     }
 )  # fmt: skip
 """Rules that rest on a computation; the others are the trade's."""
@@ -28,7 +29,7 @@ RULES: dict[Criterion, dict[str, frozenset[Kit]]] = {
         "short-travel-max": frozenset({Kit.ROLLER_HYDRAULIC_SHORT}),
         "bushed-axle": SOLID_ROLLERS,
     },
-    Criterion.SPEED: {"float-margin": ALL},
+    Criterion.SPEED: {},
     Criterion.CONTACT: {
         "cam-follower-material": ALL, "contact-stress": ALL, "tappet-spin": FLATS,
     },
@@ -86,7 +87,7 @@ WAITS_FOR = {
 """What a criterion waits for where no rule has anything to say yet."""
 
 BESIDE: dict[Criterion, tuple[Callable[[Seat], Iterator[Saying]], ...]] = {
-    Criterion.SPEED: (trade_speed,),
+    Criterion.SPEED: (trade_speed, speed_by_motion),
     Criterion.FILM_AT_IDLE: (bush_at_idle,),
     Criterion.TRAVEL: (pumped_up,),
     Criterion.LASH_UPKEEP: (upkeep_of_lash,),

@@ -10,7 +10,7 @@ from loadbench.analysis.builder import Bench
 from loadbench.analysis.followers import axle_figures, contact_figures, plunger_figures, warming
 from loadbench.analysis.followers.followers import followers_of
 from loadbench.analysis.line import analyse_line
-from loadbench.analysis.motion import balance_figures, lobe_figures, pushrod_figures
+from loadbench.analysis.motion import balance_figures, dynamics, lobe_figures, pushrod_figures
 from loadbench.analysis.motion.motion import motion_of
 from loadbench.job.stated import LineStated
 
@@ -25,7 +25,7 @@ OF_FOLLOWER = frozenset(
 WIDEST = ("lift_at_zero_lash", "lift_pumped_up")
 """The lifts that the coils must clear at worst: one of solid followers, one of hydraulic ones."""
 
-OF_MOTION = frozenset({*balance_figures.FIGURES, *lobe_figures.FIGURES, *pushrod_figures.FIGURES})
+OF_MOTION = frozenset({*balance_figures.FIGURES, *lobe_figures.FIGURES, *pushrod_figures.FIGURES, *dynamics.FIGURES})
 
 
 def kit_line(line: LineStated, made: Iterable[LineAnalysis]) -> LineAnalysis:
@@ -36,7 +36,7 @@ def kit_line(line: LineStated, made: Iterable[LineAnalysis]) -> LineAnalysis:
         made: the same line with other followers, analysed already; one of the same net lift has the same loads.
 
     Returns:
-        The line analysed. It is as `analyse_line` has it, without a dynamic run.
+        The line analysed. It is as `analyse_line` has it, with the dynamic run of a line that moves alike.
     """
     bench = Bench(line)
     room.add_ratio(bench)
@@ -47,7 +47,9 @@ def kit_line(line: LineStated, made: Iterable[LineAnalysis]) -> LineAnalysis:
     if lift is None or not alike:
         return analyse_line(line)
     moves = _moves_as(line)
-    donor = max(alike, key=lambda each: (_moves_as(each.stated) == moves, _as_wide(bench, each)))
+    donor = max(
+        alike, key=lambda each: (_moves_as(each.stated) == moves, each.dynamics is not None, _as_wide(bench, each))
+    )
     return _like(bench, donor, moves_too=_moves_as(donor.stated) == moves)
 
 
@@ -59,8 +61,10 @@ def _as_wide(bench: Bench, donor: LineAnalysis) -> bool:
 def _like(bench: Bench, donor: LineAnalysis, *, moves_too: bool) -> LineAnalysis:
     line = bench.line
     gone = OF_FOLLOWER if moves_too else OF_FOLLOWER | OF_MOTION
+    run = donor.dynamics if moves_too else None
+    of_run = {} if run is None else run.figures
     figures = {name: each for name, each in donor.figures.items() if name not in gone}
-    own = Bench(line, figures | bench.figures)
+    own = Bench(line, figures | bench.figures | of_run)
     if _as_wide(bench, donor):
         springs = donor.members
         own.figures.update({name: donor.figures[name] for name in members.MARGINS if name in donor.figures})
@@ -70,7 +74,7 @@ def _like(bench: Bench, donor: LineAnalysis, *, moves_too: bool) -> LineAnalysis
     motion = donor.motion if moves_too else motion_of(own, donor.coils)
     follower = followers_of(own, motion)
     return replace(
-        donor, stated=line, figures=own.figures, members=springs, motion=motion, follower=follower, dynamics=None
+        donor, stated=line, figures=own.figures, members=springs, motion=motion, follower=follower, dynamics=run
     )
 
 

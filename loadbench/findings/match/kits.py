@@ -51,6 +51,18 @@ def stated_kit(stated: Stated) -> Kit | None:
     return next((kit for kit, word in FAMILY.items() if word == family), None)
 
 
+def stated_kits(stated: Stated) -> tuple[Kit, ...]:
+    """The kits that a job's entries leave open: one, or two where travel or axle is not stated."""
+    kit = stated_kit(stated)
+    if kit is None:
+        return ()
+    family = FAMILY[kit]
+    chosen = {"roller-hydraulic": "follower.travel", "roller-solid": "follower.axle"}.get(family)
+    if chosen is None or stated.values.get(chosen) is not None:
+        return (kit,)
+    return tuple(each for each in Kit if FAMILY[each] == family)
+
+
 def overhead(stated: Stated) -> bool | None:
     """Whether the cam stands over the valves, on buckets; None where nothing says so."""
     family, kind = stated.values.get("follower.family"), stated.values.get("cam.kind")
@@ -98,7 +110,7 @@ def with_values(stated: Stated, values: dict[str, Any], mended: set[str]) -> Sta
 def _gone(kit: Kit, stated: Stated) -> set[str]:
     """The entries that another kit leaves out."""
     own = stated_kit(stated)
-    if own is None or own is kit:
+    if own is None or kit in stated_kits(stated):
         return set()
     gone = set(OF_MAKER)
     if (own in ROLLERS) != (kit in ROLLERS):

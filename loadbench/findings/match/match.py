@@ -10,8 +10,8 @@ from loadbench.findings.finding import Finding, Level, Sentence, Verdicts
 from loadbench.findings.match.changes import another_head, change_for
 from loadbench.findings.match.criteria import TRADE_ANSWERS, UNKNOWN_WORDS, WAITS_FOR, sayings, silent
 from loadbench.findings.match.kit_lines import kit_line
-from loadbench.findings.match.kits import fits_the_head, stated_as, stated_kit
-from loadbench.findings.match.recommend import Judged, ranked, recommend
+from loadbench.findings.match.kits import fits_the_head, stated_as, stated_kits
+from loadbench.findings.match.recommend import Judged, by_advice, ranked, recommend
 from loadbench.findings.match.result import Cell, Criterion, Kit, Match
 from loadbench.findings.match.sayings import Saying, Seat, joined, weight, worst
 from loadbench.findings.match.taken import filled
@@ -37,17 +37,17 @@ def match_of(analysis: Analysis, shop: Mapping[str, RuleChange] | None = None) -
     Returns:
         The match, with what suits best and what would have to change for the others.
     """
-    stated = stated_kit(analysis.stated)
+    own = stated_kits(analysis.stated)
     made = [analysis.lines]
     judged = [_judged(kit, analysis, shop, made) for kit in Kit]
     cam_known = any(line.stated.value("cam.kind") is not None for line in analysis.lines)
-    order = ranked(judged, stated, cam_known=cam_known)
+    order = by_advice(ranked(judged, own, cam_known=cam_known))
     changes = {each.kit: _changes(each) for each in judged}
-    family = recommend(order, stated, changes)
+    family = recommend(order, own, changes)
     if family.choice is not None:
         del changes[order[0].kit]
     cells = tuple(cell for each in judged for cell in each.cells.values())
-    return Match(cells=cells, family=family, changes=changes, stated=stated)
+    return Match(cells=cells, family=family, changes=changes, stated=own[0] if len(own) == 1 else None)
 
 
 def with_match(verdicts: Verdicts, match: Match) -> Verdicts:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from loadbench.findings.axle import advise_axle
+from loadbench.findings.axle import advise_axle, advise_travel
 from loadbench.findings.finding import Amount, Choice, Level, Sentence
 from loadbench.findings.match.changes import allowed_open, line_view
-from loadbench.findings.match.kits import AXLE, ROLLERS, SOLID_ROLLERS
+from loadbench.findings.match.kits import AXLE, ROLLERS, SOLID_ROLLERS, TRAVEL
 from loadbench.findings.match.result import CRITERION_WORDS, KIT_WORDS, Cell, Criterion, Kit
 from loadbench.findings.match.sayings import Saying, Seat, joined, small
+from loadbench.findings.match.speed import LOST, lost_contact, rests_on_balance
 from loadbench.units import Kind
 
 UNKNOWN_WEIGHS = 0.4
@@ -24,6 +25,12 @@ OTHER_SHAPE_WEIGHS = 1.5
 
 ANOTHER_HEAD_WEIGHS = 10
 """In stops: another head and camshaft is the most that can be asked for."""
+
+SISTERS = (frozenset({Kit.ROLLER_HYDRAULIC_STANDARD, Kit.ROLLER_HYDRAULIC_SHORT}), SOLID_ROLLERS)
+"""Followers that differ in what the advice speaks of: travel, and axle."""
+
+CHOICE = AXLE | {kit: TRAVEL[kit] for kit in SISTERS[0]}
+"""The advice's word for each."""
 
 OPEN_LOAD_RULES = frozenset({"flat-hydraulic-max", "flat-solid-max", "standard-travel-max", "short-travel-max"})
 
@@ -51,37 +58,100 @@ class Judged:
         )
 
 
-def ranked(judged: Sequence[Judged], stated: Kit | None, *, cam_known: bool) -> list[Judged]:
+def ranked(judged: Sequence[Judged], own: Collection[Kit], *, cam_known: bool) -> list[Judged]:
     """Followers in order, the one that suits best first.
 
     Args:
         judged: one for each kit.
-        stated: the job's own kit.
+        own: the kits that the job's entries leave open; none where they name no family.
         cam_known: whether the camshaft's kind is stated.
 
     Returns:
         By the fewest stops, then the least weight of watches, unknowns and changes; the stated kit first where equal.
+        What is not known of the job's own follower does not count: another is no better for being asked less.
     """
+    lost = _lost_level(judged, own)
 
     def score(each: Judged) -> tuple[int, float, bool]:
-        rules = {cell.rule or cell.criterion for cell in each.cells.values() if cell.level is Level.STOP}
-        stops = len(rules) if each.seat is not None else ANOTHER_HEAD_WEIGHS
-        weight = len(each.at(Level.WATCH)) + UNKNOWN_WEIGHS * len(each.unknown())
-        if stated is not None and each.kit is not stated:
+        stops, watches = _stops(each, lost), _watches(each, lost)
+        mine = each.kit in own
+        weight = watches + (0.0 if mine else UNKNOWN_WEIGHS * len(each.unknown()))
+        if own and not mine:
             weight += CHANGE_WEIGHS
-            if not cam_known and (each.kit in ROLLERS) != (stated in ROLLERS):
+            if not cam_known and all((each.kit in ROLLERS) != (kit in ROLLERS) for kit in own):
                 weight += OTHER_SHAPE_WEIGHS
-        return stops, weight, each.kit is not stated
+        return stops, weight, not mine
 
     return sorted(judged, key=score)
 
 
-def recommend(order: Sequence[Judged], stated: Kit | None, changes: Mapping[Kit, tuple[Sentence, ...]]) -> Choice:
+def by_advice(order: Sequence[Judged]) -> list[Judged]:
+    """The same order with the travel and the axle that the advice names before its sister.
+
+    Args:
+        order: followers, the best first.
+
+    Returns:
+        The order; a sister stays before the advised one where a stop or a watch speaks against that.
+    """
+    found = list(order)
+    for sisters in SISTERS:
+        pair = [each for each in found if each.kit in sisters and each.seat is not None]
+        if len(pair) == 2 and _advised(pair[1]) and not _more_against(pair[1], pair[0]):
+            found.remove(pair[1])
+            found.insert(found.index(pair[0]), pair[1])
+    return found
+
+
+def _advice(judged: Judged) -> Choice | None:
+    """The advice on its travel or axle; None for a follower that has no choice of them."""
+    if judged.seat is None or judged.kit not in CHOICE:
+        return None
+    return (advise_axle if judged.kit in SOLID_ROLLERS else advise_travel)(judged.seat.heaviest)
+
+
+def _advised(judged: Judged) -> bool:
+    advice = _advice(judged)
+    return advice is not None and advice.choice == CHOICE[judged.kit]
+
+
+def _more_against(one: Judged, other: Judged) -> bool:
+    """Whether more speaks against one than against the other, of what is known."""
+    return (_stops(one), _watches(one)) > (_stops(other), _watches(other))
+
+
+def _lost_level(judged: Sequence[Judged], own: Collection[Kit]) -> Level | None:
+    """How lost contact stands by the dynamic run of the job's own follower; it has the only run there is."""
+    cells = [each.cells[Criterion.SPEED] for each in judged if each.kit in own]
+    levels = [cell.level for cell in cells if cell.rule == LOST and cell.level in (Level.STOP, Level.WATCH)]
+    return max((each for each in levels if each), key=lambda level: level.rank, default=None)
+
+
+def _not_run(judged: Judged) -> bool:
+    return all(each.finding.id != LOST for each in judged.said.get(Criterion.SPEED, ()))
+
+
+def _stops(judged: Judged, lost: Level | None = None) -> int:
+    """Rules that stop it. One that was not run dynamically counts as losing contact as the job's own does."""
+    if judged.seat is None:
+        return ANOTHER_HEAD_WEIGHS
+    rules = {cell.rule or cell.criterion for cell in judged.cells.values() if cell.level is Level.STOP}
+    return len(rules) + (lost is Level.STOP and _not_run(judged))
+
+
+def _watches(judged: Judged, lost: Level | None = None) -> int:
+    watches = set(judged.at(Level.WATCH))
+    if lost is Level.WATCH and _not_run(judged) and Criterion.SPEED not in judged.at(Level.STOP):
+        watches.add(Criterion.SPEED)
+    return len(watches)
+
+
+def recommend(order: Sequence[Judged], own: Sequence[Kit], changes: Mapping[Kit, tuple[Sentence, ...]]) -> Choice:
     """The choice, its runner-up and the reason.
 
     Args:
         order: followers, the best first.
-        stated: the job's own kit.
+        own: the kits that the job's entries leave open.
         changes: what would have to change for each.
 
     Returns:
@@ -90,17 +160,22 @@ def recommend(order: Sequence[Judged], stated: Kit | None, changes: Mapping[Kit,
     best, second = order[0], order[1]
     because = tuple(dict.fromkeys(cell.rule for cell in best.cells.values() if cell.rule and _known(cell)))
     if best.at(Level.STOP):
-        told = [Sentence("No family suits as it stands."), _nearest(best, changes.get(best.kit, ()))]
+        told = [Sentence(_none_suits(best)), _nearest(best, changes.get(best.kit, ()))]
         return Choice(choice=None, reason=joined(*told), because=because)
     if best.seat is None or best.seat.heaviest.open_load.value is None:
         said = "No recommendation before the load at full lift is known."
         return Choice(choice=None, reason=Sentence(said), because=because)
-    parts = [_headline(best, stated, order), *_doubts(best)]
-    rival = next((each for each in order if each.kit is stated), None)
-    if rival is not None and rival is not best:
-        parts.append(_behind(rival, best))
+    parts = [_headline(best, own, order), *_doubts(best, own)]
+    if best.kit not in own:
+        parts += [_behind(each, best, own) for each in order if each.kit in own]
     runner = str(second.kit) if not second.at(Level.STOP) else None
     return Choice(choice=str(best.kit), runner_up=runner, reason=joined(*parts), because=because)
+
+
+def _none_suits(best: Judged) -> str:
+    """What the others do of the job's lost contact is not known: they have no dynamic run."""
+    stops = {cell.rule for cell in best.cells.values() if cell.level is Level.STOP}
+    return "No family is shown to suit as it stands." if stops == {LOST} else "No family suits as it stands."
 
 
 def _known(cell: Cell) -> bool:
@@ -112,13 +187,38 @@ def _nearest(best: Judged, changes: Sequence[Sentence]) -> Sentence:
     return joined(start, *changes)
 
 
-def _headline(best: Judged, stated: Kit | None, others: Sequence[Judged]) -> Sentence:
-    """What speaks for it: its load and its speed, where the trade has a word on them."""
-    own = ", as stated" if best.kit is stated else ""
-    start = Sentence(f"{KIT_WORDS[best.kit]}{own}: nothing stops it.")
-    load = _axle_words(best, others) if best.kit in SOLID_ROLLERS else _load_words(best)
-    found = [load, _speed_words(best)]
+def _headline(best: Judged, own: Sequence[Kit], others: Sequence[Judged]) -> Sentence:
+    """What speaks for it: its load and its speed, where the trade has a word on them; what it is subject to."""
+    mine = "" if best.kit not in own else ", as stated" if len(own) == 1 else ", of the stated family"
+    subject = [*_lost_words(best), *_open_words(best)]
+    start = Sentence(f"{KIT_WORDS[best.kit]}{mine}: nothing stops it.")
+    if subject:
+        amounts = {name: each for said in subject for name, each in said.amounts.items()}
+        told = ", and ".join(said.template for said in subject)
+        start = Sentence(f"{KIT_WORDS[best.kit]}{mine}: no rule stops it, but {told}.", amounts)
+    load = None if best.kit in SOLID_ROLLERS else _load_words(best)
+    found = [load, _speed_words(best), _advice_words(best, others)]
     return joined(start, *(each for each in found if each is not None))
+
+
+def _lost_words(best: Judged) -> list[Sentence]:
+    """Contact that the dynamic run loses up to the speed limit."""
+    loss = None if best.seat is None else lost_contact(best.seat, best.said.get(Criterion.SPEED, ()))
+    if loss is None:
+        return []
+    where = "at the speed limit, and first" if loss.at_limit else "below the speed limit, first"
+    amounts = {"onset": Amount(loss.onset, Kind.SPEED)}
+    return [Sentence(f"by the dynamic run contact is lost {where} at {{onset}}", amounts)]
+
+
+def _open_words(best: Judged) -> list[Sentence]:
+    """The advice leaves the choice open, or names neither."""
+    advice = _advice(best)
+    if advice is None or advice.choice not in ("open", "neither"):
+        return []
+    what = "axle" if best.kit in SOLID_ROLLERS else "travel"
+    said = f"its {what} is an open question" if advice.choice == "open" else f"the trade would take neither {what}"
+    return [Sentence(said)]
 
 
 def _load_words(best: Judged) -> Sentence | None:
@@ -135,21 +235,25 @@ def _load_words(best: Judged) -> Sentence | None:
     return Sentence(f"{{load}} open is {side} the {{allowed}} to which it is used.", amounts)
 
 
-def _axle_words(best: Judged, others: Sequence[Judged]) -> Sentence | None:
-    """Why this axle: the trade's word, or where it goes against the trade what the other axle's figures say."""
-    if best.seat is None:
+def _advice_words(best: Judged, others: Sequence[Judged]) -> Sentence | None:
+    """Why this axle or travel: the trade's word, or what speaks against the one that the trade would take."""
+    advice = _advice(best)
+    if advice is None:
         return None
-    advice = advise_axle(best.seat.heaviest)
-    if advice.choice in (AXLE[best.kit], "open"):
+    if advice.choice in ("open", "neither") or (best.kit in SOLID_ROLLERS and _advised(best)):
         return advice.reason
-    other = next((each for each in others if each.kit in SOLID_ROLLERS and each is not best), None)
-    if other is None or _rank(other.cells[Criterion.AXLE_LIFE]) <= _rank(best.cells[Criterion.AXLE_LIFE]):
+    other = next((each for each in others if each.kit is not best.kit and _sisters(each, best)), None)
+    worse = [] if _advised(best) or other is None else _worse(other, best)
+    if other is None or not worse:
         return None
-    load = {"load": Amount(best.seat.heaviest.open_load.value or 0.0, Kind.FORCE)}
-    said = (
-        f"At {{load}} open the trade would take the other axle ({AXLE[other.kit]}); here the figures speak against it."
-    )
-    return Sentence(said, load)
+    what = "axle" if best.kit in SOLID_ROLLERS else "travel"
+    said = f"The trade would take the {CHOICE[other.kit]} {what}"
+    told = Sentence(f"{said}; here {_named(worse)} speak{'' if len(worse) > 1 else 's'} against it.")
+    return joined(advice.reason, told)
+
+
+def _sisters(one: Judged, other: Judged) -> bool:
+    return any(one.kit in each and other.kit in each for each in SISTERS)
 
 
 def _speed_words(best: Judged) -> Sentence | None:
@@ -157,25 +261,38 @@ def _speed_words(best: Judged) -> Sentence | None:
     return next((each.sentence for each in said if each.level is not Level.UNKNOWN), None)
 
 
-def _doubts(best: Judged) -> list[Sentence]:
+def _doubts(best: Judged, own: Sequence[Kit]) -> list[Sentence]:
     watches, unknown = best.at(Level.WATCH), best.unknown()
     told = [Sentence(f"To watch: {_named(watches)}.")] if watches else []
+    if best.kit in own and len(own) > 1:
+        told.append(Sentence(f"Its {'axle' if best.kit in SOLID_ROLLERS else 'travel'} is not stated."))
     told += [Sentence(f"Not known yet: {_named(unknown)}.")] if unknown else []
+    if rests_on_balance(best.said.get(Criterion.SPEED, ())):
+        told.append(Sentence("Contact with the lobe is by the rigid force balance alone."))
     return told
 
 
-def _behind(rival: Judged, best: Judged) -> Sentence:
-    """Why the stated follower comes after the one that is chosen."""
+def _behind(rival: Judged, best: Judged, own: Sequence[Kit]) -> Sentence:
+    """Why the stated follower comes after the one that is chosen: by what is known, not by what is missing."""
     words = f"The stated {small(KIT_WORDS[rival.kit])}"
+    if len(own) > 1:
+        words = f"{KIT_WORDS[rival.kit]}, of the stated family,"
     stops = rival.at(Level.STOP)
     if stops:
         return Sentence(f"{words} is stopped by {_named(stops)}.")
-    worse = [
+    worse = _worse(rival, best)
+    if worse:
+        return Sentence(f"{words} is behind in {_named(worse)}.")
+    return Sentence(f"{words} would serve too, by what is known.")
+
+
+def _worse(rival: Judged, best: Judged) -> list[Criterion]:
+    """Where a stop or a watch speaks against one and less against the other."""
+    return [
         criterion
         for criterion, cell in rival.cells.items()
-        if cell.level is not None and cell.level.rank > _rank(best.cells[criterion])
+        if cell.level in (Level.STOP, Level.WATCH) and cell.level.rank > _rank(best.cells[criterion])
     ]
-    return Sentence(f"{words} is behind in {_named(worse)}." if worse else f"{words} is no better.")
 
 
 def _rank(cell: Cell) -> int:

@@ -95,7 +95,7 @@ class Match:
     """The whole match. `family` holds choice (a Kit's word), runner-up and the reason in plain words.
 
     `changes` says for each other kit what would have to change for it to suit, for every kit where none is chosen;
-    `stated` is the job's own kit.
+    `stated` is the job's own kit, None where it is not stated whole: a roller without its travel or axle.
     """
 
     cells: tuple[Cell, ...]

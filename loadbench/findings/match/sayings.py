@@ -49,6 +49,10 @@ class Seat:
             self.asked[rule] = found
         return found
 
+    def of_line(self, rule: str, view: View) -> tuple[Finding, ...]:
+        """What a rule of the book says of one line of this follower."""
+        return tuple(REGISTER[rule].verdict(Told(rule=self.book.rules[rule], view=view)))
+
     def took(self, path: str) -> bool:
         """Whether an entry was taken and is not the job's."""
         return any(each.field == path for each in self.taken)

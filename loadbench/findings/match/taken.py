@@ -15,6 +15,7 @@ from loadbench.findings.match.kits import (
     SOLIDS,
     TRAVEL,
     stated_kit,
+    stated_kits,
     with_values,
 )
 from loadbench.findings.match.result import Criterion, Kit
@@ -23,6 +24,9 @@ from loadbench.units import Kind
 
 LASH = "valve_gear.lash"
 MASS = "valve_gear.masses.follower"
+METAL, USUAL_METAL = "follower.bush.material", "tin bronze"
+"""Of a bush that is not stated: what the picture of needles against bush takes too. Source: common practice."""
+
 DEPTH, TURNS = "follower.preload.depth", "follower.preload.turns"
 
 CARRYING = frozenset({Criterion.OPEN_LOAD, Criterion.SPEED, Criterion.CONTACT, Criterion.AXLE_LIFE})
@@ -60,10 +64,14 @@ def filled(kit: Kit, own: Stated, other: Stated) -> tuple[Stated, tuple[Taken, .
     Returns:
         The entries, and what was taken. The job's own follower is asked for what is missing, so nothing is taken.
     """
-    if kit is stated_kit(own):
+    mine = stated_kits(own)
+    if mine == (kit,):
         return other, ()
-    filling = _Filling(dict(other.values))
-    entered = {*other.values, *other.problems}
+    filling, entered = _Filling(dict(other.values)), {*other.values, *other.problems}
+    if kit in mine:  # its own sizes are asked for; a bush in place of needles is only tried
+        if "follower.bush.bore" not in entered:
+            _bush(kit, filling)
+        return _mended(other, filling, ())
     if kit in SOLIDS and not any(path == LASH or path.endswith(f".{LASH}") for path in entered):
         filling.take(LASH, 0.0, CARRYING, Sentence("Lash is taken as none, which lifts and loads the most."))
     if kit in HYDRAULICS:
@@ -72,7 +80,11 @@ def filled(kit: Kit, own: Stated, other: Stated) -> tuple[Stated, tuple[Taken, .
         _axle(kit, filling, own)
     if kit in FLATS and own.values.get("duty.first_running") is not True:
         filling.values["duty.first_running"] = True  # tappets of another family are new ones
-    taken = (*filling.taken, *_weight(kit, own, entered))
+    return _mended(other, filling, _weight(kit, own, entered))
+
+
+def _mended(other: Stated, filling: _Filling, more: tuple[Taken, ...]) -> tuple[Stated, tuple[Taken, ...]]:
+    taken = (*filling.taken, *more)
     if filling.values == other.values:
         return other, taken
     mended = {each.field for each in filling.taken}
@@ -108,12 +120,23 @@ def _axle(kit: Kit, filling: _Filling, own: Stated) -> None:
     if kit in HYDRAULICS and "follower.axle" not in values and not _rolls(own):
         said = Sentence("It is taken as running on needles, as is usual.")
         filling.take("follower.axle", "needle", {Criterion.AXLE_LIFE, Criterion.OIL_TO_AXLE}, said)
+    _bush(kit, filling)
+
+
+def _bush(kit: Kit, filling: _Filling) -> None:
+    """A bush in place of stated needles: on their pin, as long, and of the metal that is usual."""
+    if kit is not Kit.ROLLER_SOLID_BUSHED:
+        return
+    values = filling.values
     pin, long = values.get("follower.needles.axle_diameter"), values.get("follower.needles.length")
-    if kit is Kit.ROLLER_SOLID_BUSHED and pin is not None and "follower.bush.bore" not in values:
+    if pin is not None and "follower.bush.bore" not in values:
         said = Sentence("The bush is taken on the pin of the needles, and as long as they are.")
         filling.take("follower.bush.bore", pin, {Criterion.AXLE_LIFE, Criterion.FILM_AT_IDLE}, said)
         if long is not None and "follower.bush.length" not in values:
             values["follower.bush.length"] = long
+    if "follower.bush.bore" in values and METAL not in values:
+        said = Sentence(f"Its metal is taken as {USUAL_METAL}, as is usual.")
+        filling.take(METAL, USUAL_METAL, {Criterion.AXLE_LIFE}, said)
 
 
 def _rolls(own: Stated) -> bool:

@@ -8,12 +8,12 @@ from typing import Any
 import pytest
 
 from loadbench.analysis.line import analyse_line
-from loadbench.findings.match.kits import FAMILY, fits_the_head, overhead, stated_as, stated_kit
+from loadbench.findings.match.kits import FAMILY, fits_the_head, overhead, stated_as, stated_kit, stated_kits
 from loadbench.findings.match.match import seated
 from loadbench.findings.match.result import Criterion, Kit
 from loadbench.findings.match.taken import filled
 from loadbench.units import Style
-from tests.findings.match.tried import BUCKETS, DRAG, SHORT, STREET, WHEEL, base, cell, sample
+from tests.findings.match.tried import BUCKETS, DRAG, SHORT, STREET, WHEEL, base, cell, matched, sample
 
 NAMES = (STREET, SHORT, DRAG, WHEEL, "nest-of-three-with-damper", "beehive-ovate-wire", "printout-and-fit")
 
@@ -35,6 +35,40 @@ NAMES = (STREET, SHORT, DRAG, WHEEL, "nest-of-three-with-damper", "beehive-ovate
 def test_the_kit_that_is_stated(family: str | None, travel: str | None, axle: str | None, expected: Kit) -> None:
     changes = {"follower.family": family, "follower.travel": travel, "follower.axle": axle}
     assert stated_kit(base(changes | {"valve_gear.rocker_ratio": None}).stated) is expected
+
+
+@pytest.mark.parametrize(
+    ("changes", "expected"),
+    [
+        ({"follower.travel": "short"}, {Kit.ROLLER_HYDRAULIC_SHORT}),
+        ({"follower.travel": None}, {Kit.ROLLER_HYDRAULIC_STANDARD, Kit.ROLLER_HYDRAULIC_SHORT}),
+        ({"follower.family": "roller-solid"}, {Kit.ROLLER_SOLID_NEEDLE}),
+        (
+            {"follower.family": "roller-solid", "follower.axle": None},
+            {Kit.ROLLER_SOLID_NEEDLE, Kit.ROLLER_SOLID_BUSHED},
+        ),
+        ({"follower.family": "flat-tappet-solid", "follower.axle": None}, {Kit.FLAT_SOLID}),
+        ({"follower.family": None}, set()),
+    ],
+)
+def test_what_is_not_stated_leaves_both_kits_open(changes: dict[str, Any], expected: set[Kit]) -> None:
+    analysis = base(changes)
+    assert set(stated_kits(analysis.stated)) == expected
+    assert matched(analysis).stated is (next(iter(expected)) if len(expected) == 1 else None)
+
+
+def test_the_makers_limit_and_the_depth_hold_for_either_travel_where_none_is_stated() -> None:
+    own = {
+        "follower.travel": None,
+        "follower.maker_limits.open_load_max": "380 lbf",
+        "follower.preload.depth": "0.012 in",
+    }
+    for kit in (Kit.ROLLER_HYDRAULIC_STANDARD, Kit.ROLLER_HYDRAULIC_SHORT):
+        found = cell(base(own), kit, Criterion.OPEN_LOAD)
+        assert found.level == "stop"
+        assert found.limit == pytest.approx(380 * 4.4482216152605)
+        assert taken(kit, own) == {}
+        assert taken(kit, {"follower.travel": None}) == {}  # its own depth is asked for, whichever it is
 
 
 @pytest.mark.parametrize("kit", Kit)
@@ -154,7 +188,7 @@ def test_hydraulic_rollers_in_place_of_flat_tappets_are_taken_on_needles_and_say
 def test_a_bush_is_tried_on_the_pin_of_the_needles() -> None:
     found = cell(sample(SHORT), Kit.ROLLER_SOLID_BUSHED, Criterion.AXLE_LIFE)
     assert "follower.bush.bore" not in found.missing
-    assert "follower.bush.material" in found.missing  # nothing is guessed of its metal
+    assert "Its metal is taken as tin bronze" in found.sentence.template
     seat = seated(Kit.ROLLER_SOLID_BUSHED, sample(SHORT))
     assert seat.heaviest.value("follower.bush.bore") == pytest.approx(0.009)
     assert seat.heaviest.value("follower.bush.length") == pytest.approx(0.0078)

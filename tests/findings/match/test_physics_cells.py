@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from loadbench.analysis.changeover import changeover_of
 from loadbench.analysis.figure import FigureKind, Plain
 from loadbench.findings.match.criteria import PHYSICS, sayings
 from loadbench.findings.match.match import seated
@@ -35,6 +36,7 @@ class Judged:
         return f"{self.rule} {self.limit} of {self.kit}"
 
 
+STATED_IN_DEMO = Kit.ROLLER_HYDRAULIC_SHORT
 MUCH_IDLING = (("duty.idle_share", 0.5),)
 LARGE_BUSH = (("follower.bush.bore", "14 mm"), ("follower.bush.length", "20 mm"))
 PIN = (("follower.pin.span", "12 mm"), ("follower.pin.material", "steel"))
@@ -105,7 +107,7 @@ def _shop(rule: str, change: dict[str, Any]) -> dict[str, Any]:
 
 
 def test_every_rule_of_physics_has_its_case() -> None:
-    assert {case.rule for case in CASES} == PHYSICS
+    assert {case.rule for case in CASES} == PHYSICS - {"contact-lost"}  # which test_speed has, with its dynamic run
 
 
 @pytest.mark.parametrize(
@@ -171,7 +173,7 @@ def test_lengths_and_materials_stand_beside_the_trades_correction() -> None:
     assert warm.practice is not None
     assert warm.physics is not None
     assert "lengths and materials" in warm.physics.template
-    assert "lengths" not in warm.practice.template
+    assert warm.practice.template.startswith("Set {cold}")
 
 
 def test_lash_that_warmth_would_close() -> None:
@@ -195,7 +197,7 @@ def test_physics_and_trade_disagree_and_both_are_shown() -> None:
     assert found.practice.template != found.physics.template
     assert found.level == "watch"
     assert found.sentence == found.physics
-    agreed = cell(sample(SHORT), Kit.ROLLER_HYDRAULIC_SHORT, Criterion.AXLE_LIFE)
+    agreed = cell(sample(SHORT, {"duty.life_hours": 10}), Kit.ROLLER_HYDRAULIC_SHORT, Criterion.AXLE_LIFE)
     assert not agreed.disagree
     assert agreed.practice is not None
     assert agreed.physics is not None
@@ -209,6 +211,27 @@ def test_the_trade_may_be_the_stricter_of_the_two() -> None:
     found = cell(sample(DRAG, needles), Kit.ROLLER_SOLID_NEEDLE, Criterion.AXLE_LIFE)
     assert (found.level, found.rule) == ("stop", "bushed-axle")
     assert found.disagree
+
+
+def test_a_bush_that_the_figures_load_past_its_list_is_a_watch_beside_the_trades_word() -> None:
+    """In the demo, where the picture of both axles says the same of it."""
+    found = cell(sample(SHORT), Kit.ROLLER_SOLID_BUSHED, Criterion.AXLE_LIFE)
+    assert (found.level, found.rule) == ("watch", "bush-load")
+    assert found.value is not None
+    assert found.value > 1
+    assert found.disagree
+    assert found.practice is not None
+    assert "needles carry it" in found.practice.template
+    shown = changeover_of(seated(STATED_IN_DEMO, sample(SHORT)).heaviest.line)
+    assert shown is not None
+    assert shown.bush_source == found.source
+
+
+def test_a_bush_of_the_jobs_own_is_asked_for_its_metal() -> None:
+    own = seated(Kit.ROLLER_SOLID_BUSHED, sample(DRAG, {"follower.bush.material": None}))
+    assert not own.took("follower.bush.material")
+    assert [each.missing for each in own.findings("bush-load")] == [("follower.bush.material",)]
+    assert seated(Kit.ROLLER_SOLID_BUSHED, sample(SHORT)).took("follower.bush.material")
 
 
 def test_a_line_is_named_where_the_job_has_two() -> None:

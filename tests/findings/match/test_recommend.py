@@ -6,11 +6,13 @@ from dataclasses import replace
 
 import pytest
 
+from loadbench.findings import judge
 from loadbench.findings.finding import Amount, Level, Sentence
-from loadbench.findings.match.match import seated
-from loadbench.findings.match.recommend import Judged, ranked
-from loadbench.findings.match.result import Cell, Criterion, Kit
+from loadbench.findings.match.match import seated, with_match
+from loadbench.findings.match.recommend import Judged, by_advice, ranked
+from loadbench.findings.match.result import Cell, Criterion, Kit, Match
 from loadbench.findings.match.sayings import joined
+from loadbench.report.plain import as_text
 from loadbench.units import Kind, Style
 from tests.findings.jobs import loaded
 from tests.findings.match.tried import BUCKETS, DRAG, SHORT, STREET, WHEEL, Changes, base, matched, sample
@@ -180,6 +182,73 @@ def test_the_stated_follower_is_told_where_it_is_behind() -> None:
     )
 
 
+# The advice
+
+
+def reason(match: Match) -> str:
+    return match.family.reason.told(Style.INCH_POUND).replace("\u2009", " ")
+
+
+@pytest.mark.parametrize("travel", ["standard", "short", None])
+def test_the_advised_travel_is_not_behind_for_want_of_data(travel: str | None) -> None:
+    """Nothing is stated of the stated follower's setting; of the other it is taken as is usual."""
+    duty = {"duty.speed_limit": "6200 rpm", "cam.kind": "roller", "follower.travel": travel}
+    analysis = base(loaded(320) | duty)
+    match = matched(analysis)
+    assert judge(analysis).advice.travel.choice == "standard"
+    assert (match.family.choice, match.family.runner_up) == ("roller-hydraulic-standard", "roller-hydraulic-short")
+    said = reason(match)
+    assert "Not known yet: speed, contact of lobe and follower" in said
+    assert "behind" not in said
+    assert ("The stated hydraulic roller, short travel would serve too, by what is known." in said) is (
+        travel == "short"
+    )
+    assert ("Its travel is not stated." in said) is (travel is None)
+
+
+def test_the_printout_sample_has_one_answer() -> None:
+    analysis = sample("printout-and-fit")
+    assert judge(analysis).advice.travel.choice == "standard"
+    assert matched(analysis).family.choice == "roller-hydraulic-standard"
+
+
+SOLID = {"follower.family": "roller-solid", "follower.travel": None, "valve_gear.lash": "0.016 in",
+         "valve_gear.measured_net_lift": "0.600 in", "cam.kind": "roller"}  # fmt: skip
+
+
+@pytest.mark.parametrize("axle", [None, "needle", "bushed"])
+def test_an_open_question_of_the_axle_is_one_in_the_headline_too(axle: str | None) -> None:
+    match = matched(base(SOLID | loaded(941) | {"follower.axle": axle}))
+    said = reason(match)
+    assert "no rule stops it, but its axle is an open question. 941 lbf open is between 850 lbf and 1000 lbf" in said
+    assert "nothing stops it" not in said
+
+
+def test_an_axle_that_the_trade_would_not_take_is_told_as_such() -> None:
+    match = matched(base(SOLID | loaded(941) | {"follower.axle": "needle", "follower.oil_feed": "splash"}))
+    assert "no rule stops it, but the trade would take neither axle. 941 lbf open is past 850 lbf" in reason(match)
+
+
+def test_an_advised_travel_that_a_watch_speaks_against_is_told_with_the_watch() -> None:
+    """Standard travel set as deep as is usual would pump up into bind."""
+    tight = loaded(380) | {"duty.speed_limit": "6200 rpm", "cam.kind": "roller", "spring.bind_height": "1.220 in",
+                           "follower.preload.depth": "0.012 in"}  # fmt: skip
+    match = matched(base(tight))
+    assert match.family.choice == "roller-hydraulic-short"
+    assert "The trade would take the standard travel; here plunger travel speaks against it." in reason(match)
+
+
+def test_what_is_not_stated_is_never_called_stated() -> None:
+    for changes in (loaded(637) | {"follower.travel": None}, SOLID | loaded(1202) | {"follower.axle": None}):
+        analysis = base(changes | {"cam.kind": "roller"})
+        text = as_text(analysis, with_match(judge(analysis), matched(analysis)))
+        assert "(stated)" not in text
+        assert "as stated" not in text.split("Which follower")[1].split("Findings")[0]
+    told = reason(matched(base(loaded(637) | {"follower.travel": None, "cam.kind": "roller"})))
+    for word in ("standard", "short"):
+        assert f"Hydraulic roller, {word} travel, of the stated family, is stopped by open load." in told
+
+
 # The order
 
 
@@ -197,7 +266,7 @@ def judged(kit: Kit, **levels: str) -> Judged:
 
 
 def first(*each: Judged, stated: Kit | None = None, cam_known: bool = True) -> Kit:
-    return ranked(each, stated, cam_known=cam_known)[0].kit
+    return ranked(each, () if stated is None else (stated,), cam_known=cam_known)[0].kit
 
 
 STANDARD, BRIEF, NEEDLE, FLAT = (
@@ -227,6 +296,8 @@ def test_a_clear_that_waits_for_physics_counts_as_unknown() -> None:
 def test_what_is_there_stays_unless_another_is_better_by_more_than_a_doubt() -> None:
     assert first(judged(STANDARD), judged(BRIEF), stated=BRIEF) is BRIEF
     assert first(judged(STANDARD), judged(BRIEF, speed="unknown"), stated=BRIEF) is BRIEF
+    unmeasured = dict.fromkeys(("speed", "contact", "travel", "duty", "oil_to_axle"), "unknown")
+    assert first(judged(STANDARD), judged(BRIEF, **unmeasured), stated=BRIEF) is BRIEF
     assert first(judged(STANDARD), judged(BRIEF, speed="watch"), stated=BRIEF) is STANDARD
 
 
@@ -234,6 +305,20 @@ def test_where_the_camshaft_is_not_stated_the_stated_follower_tells_of_it() -> N
     roller, flat = judged(NEEDLE, speed="watch", contact="watch"), judged(FLAT)
     assert first(roller, flat, stated=NEEDLE, cam_known=True) is FLAT
     assert first(judged(NEEDLE, speed="watch"), flat, stated=NEEDLE, cam_known=False) is NEEDLE
+
+
+def test_what_is_advised_comes_first_unless_a_stop_or_a_watch_speaks_against_it() -> None:
+    """At 390 lbf the advice is standard travel."""
+    short = judged(BRIEF)
+    for levels, wanted in (
+        ({}, STANDARD),
+        (dict.fromkeys(("speed", "contact", "travel", "duty", "oil_to_axle"), "unknown"), STANDARD),
+        ({"travel": "watch"}, BRIEF),
+        ({"travel": "stop"}, BRIEF),
+    ):
+        assert by_advice([short, judged(NEEDLE), judged(STANDARD, **levels)])[0].kit is wanted
+    both = [judged(BRIEF, travel="watch"), judged(STANDARD, speed="watch", contact="unknown")]
+    assert by_advice(both)[0].kit is STANDARD
 
 
 def test_another_head_is_the_last_that_anybody_wants() -> None:
