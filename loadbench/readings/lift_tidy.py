@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from loadbench.readings import lift_columns as c
 from loadbench.readings.printout.cells import Decimal, Grid
-from loadbench.readings.printout.numbers_in import is_missing, plain_number
+from loadbench.readings.printout.numbers_in import plain_number
 
 DASHED = re.compile(r"[\u2010-\u2015]\s*(?=[\d.,])")
 REMARK = re.compile(r"//|[%!;]|#(?!REF|N/A|VALUE|DIV|NAME|NULL|NUM)")
@@ -53,14 +53,10 @@ def without_remarks(parts: c.Parts) -> c.Parts:
     body = list(parts.body)
     remarks = [row for row in body if REMARK.match(next(filter(None, row.cells), ""))]
     body = [row for row in body if row not in remarks]
-    while body and _is_word(next(filter(None, body[-1].cells), "")):
+    while body and WORD.match(next(filter(None, body[-1].cells), "")):
         remarks.append(body.pop())
     aside = sorted((*parts.aside, *remarks), key=lambda row: row.number)
     return replace(parts, body=tuple(body), aside=tuple(aside)) if remarks and body else parts
-
-
-def _is_word(cell: str) -> bool:
-    return WORD.match(cell) is not None and not is_missing(cell)
 
 
 def share_of(header: str) -> tuple[str, int] | None:

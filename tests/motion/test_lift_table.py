@@ -195,8 +195,11 @@ def test_a_second_table_beneath_the_first_is_no_wheel_that_starts_again() -> Non
     once = lifts(np.arange(0.0, 360.0) - 180)
     assert told(around, np.tile(once, 2))[0].startswith("row 361: the angle 0 deg goes back")
     shown, measured = on_wheel(-110, 110)
-    doubled, again = np.insert(shown, 110, 360.0), np.insert(measured, 110, measured[110])
-    assert told(doubled, again)[0].startswith("row 112: the angle 0 deg is there twice")
+    for turned in (0.0, 0.3):
+        doubled, again = np.insert(shown, 110, 360.0) + turned, np.insert(measured, 110, measured[110])
+        assert told(doubled, again)[0].startswith(f"row 112: the angle {turned:g} deg is there twice")
+    left = np.r_[0:110, 118 : shown.size]
+    assert told(shown[left], measured[left])[0].startswith("row 111: the angle 8 deg goes back")
 
 
 @pytest.mark.parametrize("nose", [0.0, 5.0, 40.0, 108.0, 350.0])
@@ -208,6 +211,9 @@ def test_a_whole_turn_without_its_first_row_told_again(nose: float) -> None:
     spiky = measured.copy()
     spiky[0] += 0.3 * MM
     assert [fault.split(":")[0] for fault in told(around, spiky)] == ["row 1"]
+    dipped = measured.copy()
+    dipped[(int(nose) + 180) % 360] -= 0.3 * MM
+    assert [fault.split(":")[0] for fault in told(around, dipped)] == [f"row {(int(nose) + 180) % 360 + 1}"]
     drifting = measured + around * 3e-6
     assert any("off its neighbours" in fault or "the turn ends" in fault for fault in told(around, drifting))
 
@@ -302,8 +308,11 @@ def test_steps_may_change_and_the_base_circle_needs_few_rows() -> None:
     assert from_degrees(mixed, lifts(mixed)).told == ()
     wide = np.concatenate(([-180.0, -150.0], DEGREES[20:-20], [150.0, 180.0]))
     assert told(wide, lifts(wide)) == []
-    jitter = DEGREES + np.random.default_rng(5).uniform(-0.3, 0.3, DEGREES.size)
+    few = np.concatenate(([-180.0, -179.0, -178.0], DEGREES[10:-10], [178.0, 179.0, 180.0]))
+    assert told(few, lifts(few)) == []
+    jitter = DEGREES + np.random.default_rng(5).uniform(-0.4, 0.4, DEGREES.size)
     assert told(jitter, lifts(jitter)) == []
+    assert from_degrees(jitter, lifts(jitter)).told == ()
 
 
 def test_two_lobes_in_one_table_are_told_with_the_row_of_the_other_nose() -> None:

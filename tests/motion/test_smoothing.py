@@ -235,6 +235,8 @@ def test_a_table_without_base_circle_is_led_on_to_it(half: float) -> None:
     assert x[-1] < found.span[1]
     assert found(np.array(found.span)) == pytest.approx([0, 0], abs=1e-12)
     assert found(np.array(found.span), 1) == pytest.approx([0, 0], abs=1e-12)
+    outside = np.radians(np.linspace(half, 75, 40))
+    assert found(outside) == pytest.approx(lobe(outside), abs=0.0001 * INCH)
     told = np.degrees(found.run_outs)
     # What is left at the end is the lift of the last few degrees of a cycloid: it falls as their cube.
     left = 68 - half

@@ -367,6 +367,16 @@ def test_a_column_that_counts_the_rows_is_no_angle() -> None:
     assert read_lift_text(from_one, Wishes(lift_unit="mm")).angle_column == 0
 
 
+def test_a_second_column_that_rises_is_no_angle() -> None:
+    text = lines(lambda angle, lift: f"{angle:g},{angle / 10 + 12:.2f},{lift:.4f}", head="")
+    found = read_lift_text(text, Wishes(lift_unit="mm", lift_column=2))
+    assert (found.angle_column, found.lift_column) == (0, 2)
+
+
+def test_numbers_stay_as_they_are_written() -> None:
+    assert read_lift_text(lines(lambda a, y: f"{a:g},{y:.3e}")).rows[30][1] == "1.000e+01 mm"
+
+
 def test_each_of_two_lobes_beside_each_other_has_its_own_angles() -> None:
     head = "Cam deg,Intake lobe lift (mm),Cam deg,Exhaust lobe lift (mm)"
     text = lines(lambda a, y: f"{a:g},{y:.4f},{a + 110:g},{0.9 * y:.4f}", head=head)
@@ -468,3 +478,27 @@ def test_what_a_job_makes_of_a_table() -> None:
     assert slip.row == 63
     assert read_lift_text(lines()).outcome("crank") is not None
     assert read_lift_text(replaced(32, "0,10.9")).outcome() is None
+
+
+def test_what_the_file_tells_is_not_told_again() -> None:
+    found = read_lift_text(lines(angles=-AT))
+    outcome = found.outcome()
+    assert outcome is not None
+    assert any("fall from row to row" in line for line in found.told)
+    assert outcome.told == ()
+
+
+def test_no_kink_is_named_in_a_coarse_table() -> None:
+    from loadbench.motion.smoothing import smooth
+
+    sharp = LawLobe(law="constant-acceleration", lift=0.010, opening=60 * DEG, closing=60 * DEG)
+    kinks = []
+    for step in (1.0, 3.0):
+        at = np.arange(-90.0, 91.0, step)
+        lifts = sharp(at * DEG)
+        assert smooth(at * DEG, lifts).kinks
+        rows = [f"{angle:g},{lift * 1e3:.5f}" for angle, lift in zip(at, lifts, strict=True)]
+        outcome = read_lift_text("\n".join(["Cam deg,Lobe lift (mm)", *rows])).outcome()
+        assert outcome is not None
+        kinks.append(bool(outcome.kinks))
+    assert kinks == [True, False]
