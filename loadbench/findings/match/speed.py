@@ -5,13 +5,15 @@ The force balance knows no surge and no linkage: where a run is there, its bands
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from loadbench.findings.finding import Finding, Level, Sentence
+from loadbench.findings.finding import Amount, Finding, Level, Sentence
 from loadbench.findings.match.sayings import Saying, Seat, joined, lowered
 from loadbench.findings.motion import LIMIT
 from loadbench.findings.view import View
+from loadbench.units import Kind
 
 LOST = "contact-lost"
 RIGID = Sentence("This is the rigid force balance alone: surge and the linkage take contact earlier.")
@@ -30,7 +32,7 @@ def speed_by_motion(seat: Seat) -> Iterator[Saying]:
     """Contact with the lobe against the speed limit, line by line."""
     for view in seat.views:
         run = _by_run(seat, view)
-        yield from (Saying(finding=_named(each), physics=True) for each in run)
+        yield from (Saying(finding=named(each, view), physics=True) for each in run)
         rank = max((each.level.rank for each in run), default=-1)
         for balance in seat.of_line("float-margin", view):
             if not run:
@@ -71,9 +73,14 @@ def _by_run(seat: Seat, view: View) -> list[Finding]:
     return [each for each in seat.of_line(LOST, view) if each.level is not Level.UNKNOWN]
 
 
-def _named(finding: Finding) -> Finding:
-    said = lowered(finding.sentence)
-    return replace(finding, sentence=replace(said, template=BY_RUN + said.template))
+def named(finding: Finding, view: View) -> Finding:
+    """What the run says, named as the run's; the lowest onset too where the sentence has only the later bands."""
+    said, onset, limit = lowered(finding.sentence), view.line.value("onset_speed"), view.value(LIMIT)
+    told = replace(said, template=BY_RUN + said.template)
+    listed = any(math.isclose(each.value, onset or 0.0) for each in said.amounts.values())
+    if onset is not None and limit is not None and onset <= limit and not listed:
+        told = joined(told, Sentence("It is first lost at {onset}.", {"onset": Amount(onset, Kind.SPEED)}))
+    return replace(finding, sentence=told)
 
 
 def _told_rigid(finding: Finding) -> Finding:

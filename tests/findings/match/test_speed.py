@@ -15,6 +15,7 @@ from loadbench.findings.match.match import seated
 from loadbench.findings.match.recommend import Judged, ranked
 from loadbench.findings.match.result import Criterion, Kit
 from loadbench.findings.match.sayings import Saying
+from loadbench.findings.match.speed import named
 from loadbench.units import Kind, Style, tell
 from tests.findings.match.test_recommend import judged
 from tests.findings.match.tried import SHORT, WHEEL, cell, matched, sample
@@ -49,6 +50,15 @@ def test_the_speed_cell_says_what_the_dynamic_run_of_the_motion_says() -> None:
     assert said.endswith(own[0].sentence.told(Style.INCH_POUND)[1:])
     assert onset(analysis) in said
     assert found.disagree  # the trade runs short travel to 8000 rpm
+
+
+def test_the_lowest_onset_is_told_where_the_finding_lists_only_later_bands() -> None:
+    view = seated(STATED, run()).views[0]
+    (found,) = (each for each in judge(run()).findings if each.id == "contact-lost" and each.line == view.line.name)
+    said = named(found, view).sentence.template
+    assert "first lost" not in said  # it is among the bands
+    later = replace(found, sentence=Sentence("At the speed limit contact is lost."))
+    assert named(later, view).sentence.template.endswith("It is first lost at {s1_onset}.")
 
 
 def test_the_headline_does_not_say_that_nothing_stops_it_where_contact_is_lost() -> None:
