@@ -30,6 +30,7 @@ from ui.plots.bench_picture import BenchPicture
 from ui.plots.export import copy_picture, save_picture
 from ui.plots.paper import asked_path
 from ui.session import Session
+from ui.slip.set_mean import mean_offered, take_mean, why_told, words_of
 from ui.state import Pointing, State
 from ui.theme import theme
 from ui.widgets.flow_bar import FlowBar
@@ -58,7 +59,7 @@ class BenchPage(QWidget):
         self.ways = QComboBox()
         self.reset_button = QToolButton()
         self.read_out = QLabel()
-        self.needs, self.fill_button = QLabel(), QPushButton()
+        self.needs, self.fill_button, self.mean_button = QLabel(), QPushButton(), QPushButton()
         self.waiting = WaitingPage("fill_first")
         self._missing = ""
         self._head = self._make_head()
@@ -97,10 +98,15 @@ class BenchPage(QWidget):
         self.needs.setTextFormat(Qt.TextFormat.PlainText)
         self.needs.setWordWrap(True)
         self.fill_button.setObjectName("fill_missing")
+        self.mean_button.setObjectName("take_set_mean")
+        buttons = QVBoxLayout()
+        buttons.setSpacing(4)
+        buttons.addWidget(self.mean_button)
+        buttons.addWidget(self.fill_button)
         row = QHBoxLayout(notice)
         row.setContentsMargins(8, 2, 8, 2)
         row.addWidget(self.needs, 1)
-        row.addWidget(self.fill_button)
+        row.addLayout(buttons)
         return notice
 
     def _lay_out(self) -> None:
@@ -118,7 +124,8 @@ class BenchPage(QWidget):
         column.addWidget(self._stack, 1)
         column.addWidget(self.read_out)
         self.setTabOrder(self.ways, self.reset_button)
-        self.setTabOrder(self.reset_button, self.fill_button)
+        self.setTabOrder(self.reset_button, self.mean_button)
+        self.setTabOrder(self.mean_button, self.fill_button)
         self.setTabOrder(self.fill_button, self.picture.grips["closed"])
         self.setTabOrder(self.picture.grips["closed"], self.picture.grips["open"])
         self.setTabOrder(self.picture.grips["open"], self.picture.view)
@@ -132,6 +139,7 @@ class BenchPage(QWidget):
         self.picture.said.connect(self.read_out.setText)
         self.picture.view.copied.connect(self.copy)
         self.fill_button.clicked.connect(self._fill)
+        self.mean_button.clicked.connect(self._take_mean)
         self.waiting.wanted.connect(self._fill)
         theme().changed.connect(self._say_icon)
 
@@ -201,6 +209,20 @@ class BenchPage(QWidget):
         if wanting:
             self._missing = self._first_missing(line, wanting[0])
             self._tell_need(self._missing, empty=empty)
+        self._offer_mean(wanted="seat_load" in wanting and not empty)
+
+    def _offer_mean(self, *, wanted: bool) -> None:
+        """Springs on the slip are no readings of the one spring that the bench shows: offer their mean."""
+        offered = mean_offered(self.session) if wanted else None
+        self.mean_button.setVisible(offered is not None and bool(offered.readings))
+        if offered is not None:
+            self.mean_button.setText(words_of(offered))
+            self.needs.setText(f"{self.needs.text()} {why_told(offered)}")
+
+    def _take_mean(self) -> None:
+        said = take_mean(self.session)
+        if said:
+            self.read_out.setText(said)
 
     def _first_missing(self, line: LineAnalysis, name: str) -> str:
         missing = [field for field in line.figures[name].missing if "figures." not in field]

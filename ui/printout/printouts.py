@@ -9,7 +9,10 @@ from PySide6.QtGui import QAction, QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QTableView
 from typing_extensions import override
 
+from loadbench.findings import Level
 from ui.help.key import give_help_key
+from ui.notice import NoticeArea
+from ui.slip.set_mean import mean_offered, take_mean, why_told, words_of
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -116,6 +119,20 @@ class Printouts(QObject):
         if isinstance(action, QAction):
             action.trigger()
         self._window.activateWindow()
+        self._offer_mean()
+
+    def _offer_mean(self) -> None:
+        """The bench waits for readings still: say so, and offer the mean of the set."""
+        notices, offered = getattr(self._window, "notices", None), mean_offered(self._session)
+        if isinstance(notices, NoticeArea) and offered is not None:
+            take = ((words_of(offered), self._take_mean),) if offered.readings else ()
+            notices.tell(Level.UNKNOWN, why_told(offered), *take)
+
+    def _take_mean(self) -> None:
+        notices = getattr(self._window, "notices", None)
+        said = take_mean(self._session) or self.tr("Nothing was taken: the bench has readings already.")
+        if isinstance(notices, NoticeArea):
+            notices.tell(Level.CLEAR, said)
 
     # Photos
 

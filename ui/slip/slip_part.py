@@ -11,6 +11,7 @@ from typing_extensions import override
 from loadbench.units import Style
 from ui.commands import Command, action_of
 from ui.slip.columns import Column, column_in, room_for
+from ui.slip.set_mean import mean_offered, take_mean, why_told
 from ui.slip.slip_grid import SlipGrid
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.flow_bar import FlowBar
@@ -46,6 +47,7 @@ class SlipPart(QWidget):
         rows.addWidget(self.message)
         self._connect()
         self.show_hints()
+        self._show_offer()
 
     def _bar(self) -> QWidget:
         self.new_height.setObjectName("slip_new_height")
@@ -87,6 +89,12 @@ class SlipPart(QWidget):
             _command("slip_sort", tr("Sort by column"), tr("Rising, falling, then as entered"), self._sort, "Alt+Down"),
             _command("slip_copy_all", tr("Copy all"), tr("Copy the whole slip for a spreadsheet"), self.copy_all),
             _command("slip_enter_right", tr("Enter moves right"), tr("Else Enter moves down"), self._turn_enter),
+            _command(
+                "slip_take_mean",
+                tr("Mean to the bench"),
+                tr("Take the mean of the springs as the bench\u2019s readings, where it has none"),
+                self.take_mean,
+            ),
         )
 
     def _sort(self) -> None:
@@ -103,6 +111,7 @@ class SlipPart(QWidget):
     def _connect(self) -> None:
         model, view = self.grid.model, self.grid.view
         model.refreshed.connect(self.show_hints)
+        model.refreshed.connect(self._show_offer)
         model.told.connect(self.session.announce)
         view.selectionModel().currentChanged.connect(self._tell)
         self.new_height.returnPressed.connect(self.add_height)
@@ -131,7 +140,22 @@ class SlipPart(QWidget):
             return
         self.message.tell(Judgement(sign=Sign.WRONG, what=problem.what, expected=problem.expected))
 
+    def _show_offer(self) -> None:
+        """The way to the bench is there where the bench has no readings of its own."""
+        self.buttons["slip_take_mean"].setVisible(mean_offered(self.session) is not None)
+
     # What can be done
+
+    def take_mean(self) -> None:
+        """The mean of the springs as readings of the one spring on the bench; what was taken is said."""
+        offered = mean_offered(self.session)
+        if offered is None:
+            none = self.tr("Nothing was taken: the bench has readings already, or no spring was tested.")
+            self.session.announce(none)
+        elif not offered.readings:
+            self.session.announce(why_told(offered))
+        else:
+            take_mean(self.session)
 
     def start(self) -> None:
         """Open the grid at the heights that the job knows, else ask for the first; then go to the first cell."""
