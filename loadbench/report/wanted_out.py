@@ -9,7 +9,7 @@ from typing import Any
 
 from loadbench.analysis import Analysis, LineAnalysis
 from loadbench.analysis.motion.wanted_duty import WantedDuty
-from loadbench.analysis.motion.wanted_run import HeldByRun
+from loadbench.analysis.motion.wanted_run import HeldByRun, for_ringing
 from loadbench.report.json_out import problems_as_json
 from loadbench.report.motion_words import typical_told, waits_for
 from loadbench.units import Kind, Style, tell
@@ -17,6 +17,10 @@ from loadbench.units import Kind, Style, tell
 RPM = math.pi / 30
 RIGID = "Force balance (a rigid linkage, a spring without waves)"
 RUN = "Dynamic run (at every speed up to that, the spring's waves and the linkage's give in it)"
+RINGING = (
+    "Load is the wrong cure: surge or the linkage takes it, not inertia. A stiffer linkage, less mass, another spring or "
+    "a gentler lobe does more, and what the follower bears sets the load."
+)
 CAUTION = (
     "Each need is with everything else as it is; bind, stress and what the follower bears are not asked here: enter "
     "the load and run check. The part makers' limits stand above these figures."
@@ -77,6 +81,7 @@ def _answer(analysis: Analysis, of: Answered) -> dict[str, Any]:
             "least_contact_force_rpm": run.weakest / RPM,
             "seat_load_N": run.seat_load,
             "open_load_N": run.open_load,
+            "load_is_the_wrong_cure": for_ringing(run, rigid.seat_load),
             "needed_at_rpm": None if run.needed_at is None else run.needed_at / RPM,
         },
     }  # fmt: skip
@@ -138,6 +143,8 @@ def _told(analysis: Analysis, of: Answered, style: Style) -> Iterator[str]:
     else:
         at = "" if abs(run.needed_at - run.speed) < 1e-9 else f"; it is {speed(run.needed_at)} that needs it"
         yield f"  seat load, at the rate of now: {_load(run.seat_load, force)}, {force(run.open_load)} open{at}"
+    if for_ringing(run, rigid.seat_load):
+        yield f"  {RINGING}"
     if note := typical_told(of.line):
         yield note
 

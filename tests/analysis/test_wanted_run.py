@@ -11,7 +11,7 @@ import pytest
 from loadbench.analysis import analyse
 from loadbench.analysis.motion.result import Dynamic
 from loadbench.analysis.motion.sensitivity import lowest_onset
-from loadbench.analysis.motion.wanted_run import FINE, HOLDS, MOST, held_by_run, speeds_up_to
+from loadbench.analysis.motion.wanted_run import FINE, HOLDS, MOST, HeldByRun, for_ringing, held_by_run, speeds_up_to
 from loadbench.errors import InputError
 from loadbench.motion.sweep import sweep
 from tests.analysis.test_motion import job
@@ -99,3 +99,18 @@ def test_progress_and_stopping() -> None:
 def test_out_of_sense(speed: float, margin: float) -> None:
     with pytest.raises(InputError):
         held_by_run(gear(), LIFT, speed, margin)
+
+
+@pytest.mark.parametrize(
+    ("seat", "rigid", "least", "wanted"),
+    [
+        (None, 300.0, 0.0, True), (900.0, 300.0, 0.0, True), (900.0, 860.0, 0.0, False), (900.0, 300.0, 50.0, False),
+        (650.0, 300.0, 0.0, False),
+    ],
+)  # fmt: skip
+def test_load_is_the_wrong_cure_for_what_rings(seat: float | None, rigid: float, least: float, *, wanted: bool) -> None:
+    run = HeldByRun(
+        speed=700.0, margin=0.0, least_force=least, weakest=600.0, seat_load=seat, open_load=None, needed_at=None,
+        seat_now=700.0, open_now=1800.0,
+    )  # fmt: skip
+    assert for_ringing(run, rigid) is wanted

@@ -172,7 +172,7 @@ class WantedView(QWidget):
         """What the dynamic run answers, or how far it is."""
         run = self.run
         if run.answer is not None:
-            return run_sentence(run.answer, self.session.style)
+            return run_sentence(run.answer, self.session.style, None if self.duty is None else self.duty.seat_load)
         if run.failure:
             return self.tr("It could not be worked out: {why}").format(why=run.failure)
         if run.stopped:

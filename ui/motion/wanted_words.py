@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from loadbench.analysis.motion.wanted_run import for_ringing
 from loadbench.units import Kind, tell
 from ui.motion import wording as words
 from ui.motion.wording import tr
@@ -141,13 +142,25 @@ def run_question() -> str:
     return tr("Seat load, at the rate of now, by the dynamic run")
 
 
-def run_sentence(run: HeldByRun, style: Style) -> str:
+def run_sentence(run: HeldByRun, style: Style, rigid_seat_load: float | None = None) -> str:
     """What the dynamic run answers.
 
     Args:
         run: its answer.
         style: the units on show.
+        rigid_seat_load: what the force balance asks for, N; None leaves out whether load is the cure.
     """
+    told = _run_told(run, style)
+    if rigid_seat_load is None or not for_ringing(run, rigid_seat_load):
+        return told
+    wrong = tr(
+        "Load is the wrong cure: surge or the linkage takes it, not inertia. A stiffer linkage, less mass, another "
+        "spring or a gentler lobe does more, and what the follower bears sets the load."
+    )
+    return f"{told} {wrong}"
+
+
+def _run_told(run: HeldByRun, style: Style) -> str:
     wanted = words.speed(run.speed, style)
     if run.least_force > 0:
         now = tr("Up to {speed} at least {force} are left at the valve, least of all at {weakest}.").format(

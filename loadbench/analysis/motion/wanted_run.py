@@ -57,6 +57,24 @@ class HeldByRun:
         return self.least_force >= max(self.margin, HOLDS)
 
 
+def for_ringing(run: HeldByRun, rigid_seat_load: float) -> bool:
+    """Whether most of a load that is wanting is for surge and the linkage, where load is the wrong cure.
+
+    Args:
+        run: the dynamic run's answer.
+        rigid_seat_load: what the force balance asks for at the same speed and margin, N.
+
+    Returns:
+        True where no load was found, or where it is more than now and over half of what is above the force balance's.
+    """
+    if run.held:
+        return False
+    if run.seat_load is None:
+        return True
+    more = run.seat_load - run.seat_now
+    return more > 0 and run.seat_load - max(rigid_seat_load, run.seat_now) > more / 2
+
+
 def speeds_up_to(speed: float) -> Floats:
     """Engine speeds from the slowest of a sweep to a wanted one, that one among them.
 

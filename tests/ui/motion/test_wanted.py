@@ -189,7 +189,8 @@ def test_the_run_answers_beside_the_window(view: WantedView, qtbot: QtBot) -> No
     told = duty(6500 * RPM)
     lift = (told.open_now - told.seat_now) / told.rate_now
     assert found == held_by_run(dynamic, lift, 6500 * RPM)
-    assert run_row(view) == run_sentence(found, Style.INCH_POUND)
+    assert run_row(view) == run_sentence(found, Style.INCH_POUND, told.seat_load)
+    assert "wrong cure" in run_row(view)
     assert found.seat_load is not None
     assert str(tell(found.seat_load, Kind.FORCE, Style.INCH_POUND)) in run_row(view)
     assert not view.run_button.isVisible()
