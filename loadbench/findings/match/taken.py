@@ -124,14 +124,14 @@ def _axle(kit: Kit, filling: _Filling, own: Stated) -> None:
 
 
 def _bush(kit: Kit, filling: _Filling) -> None:
-    """A bush in place of stated needles: on their pin, as long, and of the metal that is usual."""
+    """A bush in place of needles: on their circle, as long, of the usual metal, as in the picture of both."""
     if kit is not Kit.ROLLER_SOLID_BUSHED:
         return
     values = filling.values
-    pin, long = values.get("follower.needles.axle_diameter"), values.get("follower.needles.length")
-    if pin is not None and "follower.bush.bore" not in values:
-        said = Sentence("The bush is taken on the pin of the needles, and as long as they are.")
-        filling.take("follower.bush.bore", pin, {Criterion.AXLE_LIFE, Criterion.FILM_AT_IDLE}, said)
+    pin, needle, long = (values.get(f"follower.needles.{name}") for name in ("axle_diameter", "diameter", "length"))
+    if pin is not None and needle is not None and "follower.bush.bore" not in values:
+        said = Sentence("The bush is taken on an axle of the needles' circle, and as long as they are.")
+        filling.take("follower.bush.bore", pin + needle, {Criterion.AXLE_LIFE, Criterion.FILM_AT_IDLE}, said)
         if long is not None and "follower.bush.length" not in values:
             values["follower.bush.length"] = long
     if "follower.bush.bore" in values and METAL not in values:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
 import pytest
 
-from loadbench.analysis.changeover import changeover_of
+from loadbench.analysis.changeover import LOADS, changeover_of
 from loadbench.analysis.figure import FigureKind, Plain
 from loadbench.findings.match.criteria import PHYSICS, sayings
 from loadbench.findings.match.match import seated
@@ -36,7 +37,6 @@ class Judged:
         return f"{self.rule} {self.limit} of {self.kit}"
 
 
-STATED_IN_DEMO = Kit.ROLLER_HYDRAULIC_SHORT
 MUCH_IDLING = (("duty.idle_share", 0.5),)
 LARGE_BUSH = (("follower.bush.bore", "14 mm"), ("follower.bush.length", "20 mm"))
 PIN = (("follower.pin.span", "12 mm"), ("follower.pin.material", "steel"))
@@ -222,9 +222,12 @@ def test_a_bush_that_the_figures_load_past_its_list_is_a_watch_beside_the_trades
     assert found.disagree
     assert found.practice is not None
     assert "needles carry it" in found.practice.template
-    shown = changeover_of(seated(STATED_IN_DEMO, sample(SHORT)).heaviest.line)
+    line = next(line for line in sample(SHORT).lines if line.name == found.line)
+    shown = changeover_of(line)
     assert shown is not None
     assert shown.bush_source == found.source
+    margin = np.interp(shown.job_load, LOADS, shown.grid.bush_margin[:, 0])  # without idling: the worse of the two
+    assert found.value == pytest.approx(1 / float(margin), rel=0.02)
 
 
 def test_a_bush_of_the_jobs_own_is_asked_for_its_metal() -> None:
