@@ -213,7 +213,16 @@ def _curve_faults(stated: Floats, lifts: Floats, row_of: RowOf) -> list[Problem]
     # A lift that is broken off rises again too.
     again = [] if found else _second_lobe(y[once], limit, row, closed=closed)
     wide = [] if found or again else _width_faults(x[once], y[once], row)
-    return [*sharp, *_holes(x, y, row), *again, *wide, *found]
+    faults = [*sharp, *_holes(x, y, row), *again, *wide, *found]
+    return faults or _nose_faults(x[once], y[once], row)
+
+
+def _nose_faults(x: Floats, y: Floats, row: RowOf) -> list[Problem]:
+    try:
+        _nose(x, y)
+    except InputError as error:
+        return [_at(error.what, error.expected, row(int(np.argmax(y))))]
+    return []
 
 
 def _width_faults(x: Floats, y: Floats, row: RowOf) -> list[Problem]:
@@ -288,7 +297,6 @@ def lift_table(angles: Floats, lifts: Floats, row_of: RowOf = next_row) -> LiftT
 
     Raises:
         UnreadableFileError: the table has faults; all of them are told.
-        InputError: a table without a nose.
 
     Source:
         own derivation: the nose is the top of a polynomial of the fourth degree through the highest readings.
@@ -372,7 +380,6 @@ def from_degrees(
 
     Raises:
         UnreadableFileError: the table has faults; all of them are told.
-        InputError: a table without a nose.
 
     Source:
         own derivation: the cam turns at half the crank's speed.

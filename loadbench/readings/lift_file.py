@@ -111,9 +111,6 @@ class LiftFile:
 
         Returns:
             What is done to it, and what the smoothing leaves; None for a table with faults.
-
-        Raises:
-            InputError: a table without a nose.
         """
         if not self.usable or self.faults(profile_angle):
             return None

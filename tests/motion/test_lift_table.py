@@ -195,7 +195,7 @@ def test_a_second_table_beneath_the_first_is_no_wheel_that_starts_again() -> Non
     once = lifts(np.arange(0.0, 360.0) - 180)
     assert told(around, np.tile(once, 2))[0].startswith("row 361: the angle 0 deg goes back")
     shown, measured = on_wheel(-110, 110)
-    for turned in (0.0, 0.3):
+    for turned in (0.0, 0.3, 0.45):
         doubled, again = np.insert(shown, 110, 360.0) + turned, np.insert(measured, 110, measured[110])
         assert told(doubled, again)[0].startswith(f"row 112: the angle {turned:g} deg is there twice")
     left = np.r_[0:110, 118 : shown.size]
@@ -347,3 +347,15 @@ def test_no_more_than_twenty_angles_are_told() -> None:
     assert len(faults) == 21
     assert faults[-1].what == "220 more angles from this one on are out of order"
     assert faults[-1].place.row == 22
+
+
+def test_a_table_too_coarse_to_show_its_nose_is_told_at_its_highest_row() -> None:
+    degrees = np.array(
+        [-83.0, -77.1, -77.0, -71.5, -65.6, -61.1, -59.1, -53.6, -43.3, -37.3, -35.8, -34.9, -27.0, -17.9, -17.7, -17.2]
+        + [-7.1, 35.7, 56.5, 58.6, 60.5, 69.9, 79.5]
+    )
+    measured = [0.03, 0.0, 0.01, -0.01, -0.01, 0.01, 0.03, 0.91, 5.46, 9.38, 10.45, 11.13, 17.17, 23.52, 23.63, 23.93]
+    measured += [28.42, 10.59, 0.32, 0.06, -0.02, -0.02, 0.02]
+    assert told(degrees, np.array(measured) * MM) == [
+        "row 17: a lift table without a nose (expected: a lift that rises to its greatest and falls again)"
+    ]

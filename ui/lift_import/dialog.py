@@ -17,7 +17,7 @@ from loadbench.readings.lift_file import LIFT_UNITS, LiftFile, Wishes, lift_tabl
 from ui.desk import Desk, Progress
 from ui.icons import level_icon
 from ui.lift_import.picture import LiftPicture
-from ui.lift_import.wording import column_name, left_told, lines_told, outcome_of, problem_told, rows_told
+from ui.lift_import.wording import column_name, left_told, lines_told, problem_told, rows_told
 from ui.printout.chooser import NamedChooser
 from ui.widgets.dialog_button import dialog_button
 from ui.widgets.entry_edit import Judgement, Sign
@@ -254,7 +254,7 @@ class LiftDialog(QDialog):
         if found is None:
             return
         angle, side = self.angle.box.currentData(), self.side.box.currentData()
-        faults, outcome = found.faults(angle), outcome_of(found, angle)
+        faults, outcome = found.faults(angle), found.outcome(angle)
         self.rows.tell("\n".join(filter(None, (rows_told(found), left_told(outcome, self.wishes.style)))))
         self.told.clear()
         levels = {"stop": Level.STOP, "watch": Level.WATCH}

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
-from loadbench.errors import InputError
 from loadbench.units import Kind, Style, tell
 
 if TYPE_CHECKING:
@@ -52,14 +51,6 @@ def problem_told(problem: Problem) -> str:
 
 def _ended(sentence: str) -> str:
     return sentence if sentence.endswith((".", "?")) else f"{sentence}."
-
-
-def outcome_of(found: LiftFile, angle: str | None) -> Outcome | None:
-    """What a job makes of a table; None for one with faults."""
-    try:
-        return found.outcome(angle)
-    except InputError:
-        return None
 
 
 def left_told(outcome: Outcome | None, style: Style | None) -> str:
