@@ -350,12 +350,10 @@ def test_no_more_than_twenty_angles_are_told() -> None:
 
 
 def test_a_table_too_coarse_to_show_its_nose_is_told_at_its_highest_row() -> None:
-    degrees = np.array(
-        [-83.0, -77.1, -77.0, -71.5, -65.6, -61.1, -59.1, -53.6, -43.3, -37.3, -35.8, -34.9, -27.0, -17.9, -17.7, -17.2]
-        + [-7.1, 35.7, 56.5, 58.6, 60.5, 69.9, 79.5]
-    )
+    degrees = [-83.0, -77.1, -77.0, -71.5, -65.6, -61.1, -59.1, -53.6, -43.3, -37.3, -35.8, -34.9, -27.0, -17.9, -17.7]
+    degrees += [-17.2, -7.1, 35.7, 56.5, 58.6, 60.5, 69.9, 79.5]
     measured = [0.03, 0.0, 0.01, -0.01, -0.01, 0.01, 0.03, 0.91, 5.46, 9.38, 10.45, 11.13, 17.17, 23.52, 23.63, 23.93]
     measured += [28.42, 10.59, 0.32, 0.06, -0.02, -0.02, 0.02]
-    assert told(degrees, np.array(measured) * MM) == [
+    assert told(np.array(degrees), np.array(measured) * MM) == [
         "row 17: a lift table without a nose (expected: a lift that rises to its greatest and falls again)"
     ]
