@@ -23,8 +23,8 @@ ENVELOPE = (
 )
 LOBE_AND_TIP = "The follower is a mass of its own: contact is at its lobe, tip is the linkage between it and the valve."
 ANGLES = (
-    "Angles are of the cam from its nose, below zero before it. A lift loss below zero: the valve goes further than the "
-    "lobe lifts it."
+    "Angles are of the cam from its nose, below zero before it. A lift loss below zero: the valve goes further than "
+    "the lobe lifts it."
 )
 
 

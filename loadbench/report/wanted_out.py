@@ -18,8 +18,8 @@ RPM = math.pi / 30
 RIGID = "Force balance (a rigid linkage, a spring without waves)"
 RUN = "Dynamic run (at every speed up to that, the spring's waves and the linkage's give in it)"
 RINGING = (
-    "Load is the wrong cure: surge or the linkage takes it, not inertia. A stiffer linkage, less mass, another spring or "
-    "a gentler lobe does more, and what the follower bears sets the load."
+    "Load is the wrong cure: surge or the linkage takes it, not inertia. A stiffer linkage, less mass, another spring "
+    "or a gentler lobe does more, and what the follower bears sets the load."
 )
 CAUTION = (
     "Each need is with everything else as it is; bind, stress and what the follower bears are not asked here: enter "
