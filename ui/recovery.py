@@ -60,8 +60,7 @@ class Recovery(QObject):
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.timeout.connect(self.write)
-        session.undo_stack.indexChanged.connect(self._changed)
-        session.undo_stack.cleanChanged.connect(self._changed)
+        session.undo_stack.moved.connect(self._changed)
 
     def take(self, path: Path | None) -> Holder | None:
         """Lock a job that is now on the table, and let go of the one before.

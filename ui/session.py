@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
-from weakref import WeakMethod
 
 from PySide6.QtCore import QElapsedTimer, QObject, QTimer, Signal
-from PySide6.QtGui import QUndoCommand, QUndoStack
-from typing_extensions import override
 
 from loadbench.analysis.motion.result import Dynamics
 from loadbench.errors import InputError
@@ -19,47 +16,11 @@ from loadbench.job.model import Job
 from loadbench.job.stated import OWN_TO_LINES
 from loadbench.units import Style
 from ui.entries import stored
+from ui.history import History, Step
 from ui.labels import label_of
 from ui.state import Pointing, State, state_of
 
 PREVIEW_MS = 16
-
-
-class EditJob(QUndoCommand):
-    """The only command: with a frozen job, undo is two references."""
-
-    def __init__(self, text: str, gesture: int, jobs: tuple[Job, Job], install: Callable[[Job], None]) -> None:
-        super().__init__(text)
-        self.gesture = gesture
-        self.before, self.after = jobs
-        # The stack owns its steps and the session owns the stack: a step that held the session would close a ring, and
-        # a ring that the collector takes apart in its own order takes Qt's objects with it.
-        self._install = WeakMethod(install)
-
-    @override
-    def id(self) -> int:
-        return self.gesture
-
-    @override
-    def mergeWith(self, other: QUndoCommand) -> bool:
-        if not isinstance(other, EditJob) or other.gesture != self.gesture:
-            return False
-        self.after = other.after
-        self.setObsolete(self.after == self.before)  # typed and typed back leaves no step
-        return True
-
-    @override
-    def redo(self) -> None:
-        self._put(self.after)
-
-    @override
-    def undo(self) -> None:
-        self._put(self.before)
-
-    def _put(self, job: Job) -> None:
-        install = self._install()
-        if install is not None:
-            install(job)
 
 
 class Session(QObject):
@@ -76,7 +37,7 @@ class Session(QObject):
 
     def __init__(self, job: Job, *, style: Style = Style.INCH_POUND, shop: Shop | None = None) -> None:
         super().__init__()
-        self.undo_stack = QUndoStack(self)
+        self.undo_stack = History(self._install, self)
         self.style = style
         self.shop = shop
         self.path: Path | None = None
@@ -118,8 +79,6 @@ class Session(QObject):
         self.undo_stack.clear()
         if unsaved:
             self.undo_stack.resetClean()
-        else:
-            self.undo_stack.setClean()
         self.path = path
         self._put(job, state)
         self.loaded.emit()
@@ -183,7 +142,7 @@ class Session(QObject):
             self._ready = state_of(after, self.shop, self.runs)  # what cannot be analysed must not become a step
         self._stop_preview()
         number = self.gesture() if gesture is None else gesture
-        self.undo_stack.push(EditJob(text, number, (before, after), self._install))
+        self.undo_stack.push(Step(text, number, before, after))
 
     def _install(self, job: Job) -> None:
         state, self._ready = self._ready, None

@@ -83,7 +83,7 @@ class MainWindow(QMainWindow):
 
     def _connect(self) -> None:
         session = self.session
-        session.undo_stack.cleanChanged.connect(self._mark)
+        session.undo_stack.moved.connect(self._mark)
         session.renamed.connect(self._name)
         session.announced.connect(self.announce)
         session.failed.connect(self._tell_failure)
@@ -105,7 +105,10 @@ class MainWindow(QMainWindow):
 
     def show_page(self, name: str) -> None:
         """Show a page by name."""
+        before = self.shell.kind
         self.shell.show_page(name)
+        if self.shell.kind is not before:
+            self.statusBar().clearMessage()  # what was said there spoke of the page before
         action = self.findChild(QAction, f"page_{self.shell.kind.name}")
         if action is not None:
             action.setChecked(True)
@@ -214,8 +217,8 @@ class MainWindow(QMainWindow):
     def _tell_failure(self, why: str) -> None:
         self.notices.tell(Level.STOP, why)
 
-    def _mark(self, clean: bool) -> None:
-        self.setWindowModified(not clean)
+    def _mark(self) -> None:
+        self.setWindowModified(not self.session.undo_stack.isClean())
 
     def announce(self, sentence: str) -> None:
         """Say a sentence on the status line and to screen readers."""
@@ -299,7 +302,6 @@ class MainWindow(QMainWindow):
         self.session.drop_preview()
         self.exporting.desk.shutdown()
         self.documents.recovery.release()
-        self.session.undo_stack.blockSignals(True)  # it clears itself when it goes, and would tell those gone before
         for dialog in self._dialogs.values():
             dialog.close()
 

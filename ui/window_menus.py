@@ -16,6 +16,7 @@ from loadbench.units import Style
 from ui import window_commands as commands
 from ui.commands import Command, action_of, commands_of, register
 from ui.documents import sample_files
+from ui.history import StepAction
 from ui.theme import Choice, theme
 
 if TYPE_CHECKING:
@@ -63,8 +64,8 @@ class Menus(QObject):
 
     def _edit(self, menu: QMenu) -> None:
         stack = self._window.session.undo_stack
-        undo = stack.createUndoAction(self._window, self.tr("&Undo"))
-        redo = stack.createRedoAction(self._window, self.tr("&Redo"))
+        undo = StepAction(stack, self.tr("&Undo"), redo=False, parent=self._window)
+        redo = StepAction(stack, self.tr("&Redo"), redo=True, parent=self._window)
         self._adopt(undo, "undo", self.tr("Take back the last change to the job"), Key.Undo)
         self._adopt(redo, "redo", self.tr("Make the change again that was taken back"), Key.Redo)
         menu.addActions([undo, redo])

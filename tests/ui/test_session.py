@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import gc
+import subprocess
+import sys
 import weakref
 from typing import TYPE_CHECKING
 
@@ -255,3 +257,30 @@ def test_a_session_with_steps_is_let_go_whole(qtbot: QtBot) -> None:
     del own
     gc.collect()
     assert seen() is None
+
+
+IN_RINGS = """
+import gc
+from PySide6.QtWidgets import QApplication
+from loadbench.job.model import Job
+from ui.session import Session
+application = QApplication([])
+gc.disable()
+for undone in (0, 1, 2, 3) * 5:
+    ring = {"session": Session(Job(title="invented"))}
+    ring["itself"] = ring  # as an error and the frame that keeps it
+    gc.collect(0)  # the session is older than its steps now, as it is in a long run
+    for number in range(3):
+        ring["session"].set_fields("edit", {"record.engine": f"engine {number}"})
+    for _ in range(undone):
+        ring["session"].undo_stack.undo()
+    del ring
+    gc.collect()
+print("let go")
+"""
+
+
+def test_a_session_with_steps_in_a_ring_is_let_go_without_a_crash() -> None:
+    """In a program of its own: Qt's undo stack ended it with a fault of memory."""
+    done = subprocess.run([sys.executable, "-c", IN_RINGS], capture_output=True, text=True, timeout=100, check=False)
+    assert (done.returncode, done.stdout) == (0, "let go\n"), done.stderr
