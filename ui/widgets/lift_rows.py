@@ -1,4 +1,4 @@
-"""The rows of a job's lift table: what is pasted with headers is read as the import of lift tables reads a file."""
+"""The rows of a job's lift table: what is pasted with headers or more columns is read as the import reads a file."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from loadbench.units import Style
 
+COLUMNS = 2
 SIDES = ("profile_angle", "profile_side")
 
 
@@ -36,7 +37,8 @@ def pasted_lift(block: list[list[str]], style: Style) -> Pasted | None:
         style: the units of a table that states none.
 
     Returns:
-        Its rows, those that cannot be read as they stand; None where no header stands above them, or no such table.
+        Its rows, those that cannot be read as they stand; None where two columns without a header go where they stand,
+        or where there is no such table.
     """
     from loadbench.readings.lift_file import Wishes, read_lift_text
 
@@ -44,10 +46,10 @@ def pasted_lift(block: list[list[str]], style: Style) -> Pasted | None:
         found = read_lift_text(text_of(block), Wishes(style=style))
     except LoadBenchError:
         return None
-    if not found.headers:
+    if not found.headers and found.grid.width <= COLUMNS:
         return None
     read = dict(zip(found.places, found.rows, strict=True))
-    last = found.headers[-1].number
+    last = found.headers[-1].number if found.headers else 0
     rows = []
     for row in found.grid.rows:
         if row.number > last:
@@ -81,4 +83,4 @@ class LiftRowsModel(RowsModel):
                 changes[field(f"{above}.{name}")] = said
         self._kept = {}
         self.session.set_fields(self.tr("paste lift table"), changes)
-        self.session.announce(self.tr("%n row(s) of lift taken; the headers were read.", "", len(found.rows)))
+        self.session.announce(self.tr("%n row(s) of lift taken; the table was read as a whole.", "", len(found.rows)))

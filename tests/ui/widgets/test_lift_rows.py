@@ -79,6 +79,11 @@ def test_without_headers_cells_go_where_they_stand(table: RowTable, session: Ses
     assert profile(session) == (("-10 deg", "0.310 in"), ("0 deg", "0.355 in"))
 
 
+def test_more_columns_than_the_grid_has_are_sorted_out_without_headers_too(table: RowTable, session: Session) -> None:
+    paste(table, "1\t-10\t0.300\n2\t0\t0.350\n3\t10\t0.300\n")
+    assert profile(session) == (("-10 deg", "0.300 in"), ("0 deg", "0.350 in"), ("10 deg", "0.300 in"))
+
+
 def test_a_block_that_is_no_table_of_lift_is_none() -> None:
     assert pasted_lift([["angle"], ["1"], ["2"]], Style.METRIC) is None
     assert pasted_lift([["just words", "here"]], Style.METRIC) is None
