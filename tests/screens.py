@@ -12,11 +12,9 @@ from itertools import product
 from pathlib import Path
 from typing import Any
 
-sys.path[0] = str(Path(__file__).parent.parent)  # not this folder: its ui holds tests
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-
 README_PICTURE = Path(__file__).parent.parent / "samples" / "pictures" / "bench.png"
 SIZES = ((1280, 800), (1920, 1080))
+WAIT_S = 60.0
 SCREEN = '{"screens":[{"name":"s","x":0,"y":0,"width":1920,"height":1080,"logicalDpi":96,"dpr":1}]}'
 
 
@@ -63,21 +61,33 @@ def views_of(page: Any) -> Iterator[str]:
 
 def _settle(window: Any) -> None:
     """What is worked out beside the window is there, and axis texts settle after the layout."""
-    from PySide6.QtCore import QObject
     from PySide6.QtWidgets import QApplication
 
-    until = time.monotonic() + 10
-    while time.monotonic() < until:
+    until = time.monotonic() + WAIT_S
+    while at_work(window):
+        if time.monotonic() > until:
+            raise SystemExit(f"still at work after {WAIT_S} s: a picture of it would be one of half the answer")
         QApplication.processEvents()
-        if not any(getattr(each, "busy", False) is True for each in window.shell.page.findChildren(QObject)):
-            break
         time.sleep(0.01)
     for _ in range(3):
         QApplication.processEvents()
         window.grab()
 
 
+def at_work(window: Any) -> bool:
+    """Whether anything beside the window is under way or about to be: a desk, or a run that waits for its turn."""
+    from PySide6.QtCore import QObject
+
+    from ui.motion.background import BackgroundSweep
+
+    if any(getattr(each, "busy", False) is True for each in window.findChildren(QObject)):
+        return True
+    return any(each._settled.isActive() for each in window.findChildren(BackgroundSweep))
+
+
 if __name__ == "__main__":
+    sys.path[0] = str(Path(__file__).parent.parent)  # not this folder: its ui holds tests
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     with tempfile.TemporaryDirectory() as home:
         os.environ["LOADBENCH_HOME"] = home
         screen = Path(home) / "screen.json"

@@ -70,6 +70,13 @@ QScrollBar::handle { background: $lines; border-radius: 3px; margin: 3px; min-he
 QScrollBar::handle:hover { background: $accent; }
 QScrollBar::add-line, QScrollBar::sub-line, QScrollBar::add-page, QScrollBar::sub-page { background: none; border: none;
     width: 0; height: 0; }
+QSlider::groove:horizontal { background: $lines; height: 2px; border: none; }
+QSlider::groove:vertical { background: $lines; width: 2px; border: none; }
+QSlider::handle { background: $accent; border: 2px solid $accent; border-radius: 4px; }
+QSlider::handle:horizontal { width: 8px; margin: -9px 0; }
+QSlider::handle:vertical { height: 8px; margin: 0 -9px; }
+QSlider::handle:hover, QSlider::handle:focus { border-color: $ink; }
+QSlider::handle:disabled { background: $lines; border-color: $lines; }
 QProgressBar { background: $panel; color: $ink; border: 1px solid $lines; border-radius: 3px; text-align: center; }
 QProgressBar::chunk { background: $hover; }
 QLabel[role="quiet"] { color: $quiet; }

@@ -159,6 +159,11 @@ ITEMS = (
         sentence="Prime the oil system until oil comes at every valve, turning the engine by hand meanwhile.",
     ),
     Asked(
+        id="running", group=START,
+        sentence="While it runs keep hands, hair, sleeves and tools away from belts, fan and rocker gear; oil and"
+        " exhaust burn. Set lash, hot too, only with the engine stopped and the ignition off.",
+    ),
+    Asked(
         id="break-in-load", group=START, families=FLAT, rules=("flat-break-in",), about=("duty.first_running",),
         sentence="Run flat tappets in on reduced load: inner springs out, or a lower ratio.",
     ),

@@ -5,12 +5,19 @@ from __future__ import annotations
 import re
 from itertools import combinations
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QSlider
 
 import ui
 from ui.palette import DARK, LIGHT, Colours, contrast, qt_palette
+from ui.stylesheet import stylesheet
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
 
 THEMES = pytest.mark.parametrize("theme", [LIGHT, DARK], ids=["light", "dark"])
 LITERAL = re.compile(r"""["'(\s]#[0-9a-fA-F]{3}(?:[0-9a-fA-F]{3})?\b""")
@@ -56,3 +63,25 @@ def test_colours_stand_in_the_palette_alone() -> None:
     files = [file for file in folder.rglob("*") if file.suffix in {".py", ".svg"} and file.name != "palette.py"]
     found = {file.name: hit.group() for file in files if (hit := LITERAL.search(file.read_text(encoding="utf-8")))}
     assert found == {}
+
+
+@THEMES
+def test_a_sliders_handle_and_groove_are_seen(theme: Colours) -> None:
+    sheet = stylesheet(theme)
+    for name in ("QSlider::handle", "QSlider::groove:horizontal"):
+        colour = sheet.split(f"\n{name} {{")[1].split("}")[0].split("background: ")[1].split(";")[0]
+        for ground in (theme.page, theme.panel):
+            assert contrast(colour, ground) >= 3
+
+
+@THEMES
+def test_a_slider_is_drawn_in_those_colours(qtbot: QtBot, theme: Colours) -> None:
+    slider = QSlider(Qt.Orientation.Horizontal)
+    qtbot.addWidget(slider)
+    slider.setStyleSheet(f"QSlider {{ background: {theme.page}; }}" + stylesheet(theme))
+    slider.resize(200, 28)
+    slider.show()
+    drawn = slider.grab().toImage()
+    row = [drawn.pixelColor(x, drawn.height() // 2).name() for x in range(drawn.width())]
+    assert theme.accent in row
+    assert row.count(theme.lines) > 100

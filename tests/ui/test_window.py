@@ -39,6 +39,7 @@ from ui.rule_book.dialog import RuleBookDialog
 from ui.session import Session
 from ui.settings import Settings
 from ui.shell import NARROW
+from ui.widgets.waiting_page import named
 from ui.window import MainWindow
 
 if TYPE_CHECKING:
@@ -428,3 +429,17 @@ def test_every_tool_opens(window: MainWindow) -> None:
         assert action is not None
         action.trigger()
         assert window._dialogs[name].isVisible()
+
+
+def test_what_was_said_of_one_page_goes_with_it(window: MainWindow) -> None:
+    window.show_page("spring")
+    window.announce("None of 15453 springs fits.")
+    window.show_page("spring")
+    assert window.statusBar().currentMessage() == "None of 15453 springs fits."
+    window.show_page("bench")
+    assert window.statusBar().currentMessage() == ""
+
+
+def test_the_bench_names_the_follower_as_the_form_does(window: MainWindow) -> None:
+    assert named("follower.family") == "follower family"
+    assert named("lines.exhaust.spring.installed_height") == "installed height"

@@ -25,7 +25,7 @@ from loadbench.errors import InputError, SaveError
 from loadbench.fitup.moves import Way, tip_changes
 from loadbench.units import Kind, parse
 from ui.icons import icon
-from ui.labels import common_path, label_of
+from ui.labels import common_path
 from ui.plots.bench_picture import BenchPicture
 from ui.plots.export import copy_picture, save_picture
 from ui.plots.paper import asked_path
@@ -35,7 +35,7 @@ from ui.state import Pointing, State
 from ui.theme import theme
 from ui.widgets.flow_bar import FlowBar
 from ui.widgets.stated_panel import StatedPanel
-from ui.widgets.waiting_page import WaitingPage, within
+from ui.widgets.waiting_page import WaitingPage, named
 
 WANTED = ("installed_height", "net_valve_lift", "seat_load")
 """The figures that the picture is made of; without the first there is none."""
@@ -236,7 +236,7 @@ class BenchPage(QWidget):
             )
             self.waiting.tell(sentence, field)
         else:
-            name = within(label_of(field))
+            name = named(field)
             self.needs.setText(self.tr("The picture waits for: {name}.").format(name=name))
             self.fill_button.setText(self.tr("Enter {name}").format(name=name))
 

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QPushButton, QSplitter, QStackedWidget, QVBoxLayou
 from typing_extensions import override
 
 from loadbench.errors import SaveError
+from loadbench.report.cautions import SPRING
 from loadbench.units import Kind
 from ui.commands import action_of
 from ui.fitup import page_commands, wording
@@ -26,6 +27,7 @@ from ui.fitup.stated_side import StatedSide
 from ui.fitup.valve_columns import COLUMNS, FIRST
 from ui.fitup.valve_grid import ValveGrid
 from ui.plots.paper import asked_path
+from ui.widgets.caution_row import CautionRow
 from ui.widgets.entry_edit import Judgement, Sign
 from ui.widgets.flow_bar import FlowBar
 from ui.widgets.message_row import MessageRow
@@ -102,6 +104,7 @@ class FitupPage(QWidget):
         rows.addWidget(self._bar())
         rows.addWidget(self.grid, 1)
         rows.addWidget(self.message)
+        rows.addWidget(CautionRow(SPRING))
         return beneath
 
     def _bar(self) -> QWidget:

@@ -8,12 +8,14 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
+from loadbench.report.cautions import RUNNING
 from ui.commands import action_of
 from ui.setting.page_commands import commands_for
 from ui.setting.sheets import Sheets
 from ui.setting.views import SettingView, made, views
 from ui.state import Pointing, State
 from ui.view_page import ViewPage
+from ui.widgets.caution_row import CautionRow
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QShowEvent
@@ -40,7 +42,8 @@ class SettingPage(ViewPage):
         self.words.add(self.reset_button)
         self.foot = QWidget()  # no table of its own: the figures stand in the strip
         self.foot.hide()
-        self.lay_out(self.foot)
+        self.caution = CautionRow(RUNNING)
+        self.lay_out(self.foot, self.caution)
         self.say()
         for command in commands_for(self):
             action_of(command, self)
@@ -70,6 +73,7 @@ class SettingPage(ViewPage):
         if not self._missing and key not in self.made:
             self._make(key)
         self.show_only(self.waiting if self._missing else self.made[key])
+        self.caution.setVisible(not self._missing and self._beside_a_running_engine(key))
         self.read_out.setVisible(not self._missing)
         self.reset_button.hide()
         if self._missing:
@@ -82,6 +86,10 @@ class SettingPage(ViewPage):
         view = cast("SettingView", self.made[key])
         view.show_state(state, self.session.line)
         self.reset_button.setVisible(key in PICTURES and getattr(view, "has_picture", True))
+
+    def _beside_a_running_engine(self, key: str) -> bool:
+        """Whether a view leads to a warm engine: lash that is set hot, or the first start."""
+        return key == "checks" or (key in ("sheet", "ways") and self.line().stated.value("valve_gear.lash_at") == "hot")
 
     def _make(self, key: str) -> None:
         view = self.made[key] = made(key, self.session, self.sheets)

@@ -283,10 +283,10 @@ class PrintoutDialog(QDialog):
         except (SaveError, UnreadableFileError) as error:
             self._tell_wrong(str(error))
         else:
+            self.close()
+            self.taken.emit(name, len(found.springs))  # first: another page drops what was said on the one before
             told = self.tr("{springs} read from {name}. Undo takes them out again.")
             self.session.announce(told.format(springs=springs_word(len(found.springs)), name=name))
-            self.close()
-            self.taken.emit(name, len(found.springs))
 
     def _settle(self) -> None:
         """A height that is being typed counts."""

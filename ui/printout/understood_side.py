@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from loadbench.units import Style
 
 MOST_LISTED = 200
+AROUND = 36
+"""px across that an item's text doesn't have: spacing, the style's padding, the margins of icon and text."""
 LEVEL = Qt.ItemDataRole.UserRole
 THING = LEVEL + 1
 
@@ -59,12 +61,12 @@ class DoubtList(QListWidget):
 
     def measure(self) -> None:
         """Give each sentence the height that it needs at this width."""
-        room = self.viewport().width() - 16 - 18
+        room = self.viewport().width() - self.iconSize().width() - AROUND
         for place in range(self.count()):
             item = self.item(place)
             flags = int(Qt.TextFlag.TextWordWrap)
             box = self.fontMetrics().boundingRect(0, 0, max(60, room), 10_000, flags, item.text())
-            item.setSizeHint(QSize(0, max(24, box.height() + 8)))
+            item.setSizeHint(QSize(0, max(24, box.height() + 10)))
 
 
 class UnderstoodSide(QWidget):

@@ -108,6 +108,9 @@ class ChartItem(Painted):
 
     @override
     def draw(self, painter: QPainter) -> None:
+        view = self.boundingRect()
+        if not (view.width() > 0 and view.height() > 0 and 0 < self.px < math.inf and 0 < self.py < math.inf):
+            return  # a view squeezed to nothing has no place for anything, and Qt may not survive what is drawn there
         for shape, shade in zip(self._fields, self.chart.shades, strict=True):
             painter.setPen(Qt.PenStyle.NoPen)
             painter.setBrush(self.ink.tint(shade.role, shade.share))

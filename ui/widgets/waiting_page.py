@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
-from ui.labels import label_of
+from ui.labels import common_path, label_of, translated
 
 
 class WaitingPage(QWidget):
@@ -36,9 +36,19 @@ class WaitingPage(QWidget):
             sentence: with "{name}" where the field's name belongs.
             field: dotted path of the field.
         """
-        name = within(label_of(field))
+        name = named(field)
         self.needs.setText(sentence.format(name=name))
         self.button.setText(self.tr("Enter {name}").format(name=name))
+
+
+ALONE = {"follower.family": "Follower family"}
+"""Labels that stand beside the head of their card, as they are told away from it."""
+
+
+def named(field: str) -> str:
+    """What a field is called within a sentence, away from its card."""
+    alone = ALONE.get(common_path(field))
+    return within(label_of(field) if alone is None else translated(alone))
 
 
 def within(label: str) -> str:

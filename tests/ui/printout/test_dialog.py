@@ -466,3 +466,30 @@ def test_a_column_that_lacks_its_height_says_so_and_nothing_is_imported_without_
     assert found.columns[1].height == pytest.approx(0.04826)
     assert dialog.side.counts.text() == "3 springs, 1 height, 2 readings. 1 load is blank."
     assert dialog.import_button.isEnabled()
+
+
+@pytest.mark.parametrize("width", [620, 900, 1180])
+def test_a_doubt_has_room_for_all_of_its_words(dialog: PrintoutDialog, qtbot: QtBot, width: int) -> None:
+    from PySide6.QtCore import QRect
+    from PySide6.QtWidgets import QStyle, QStyleOptionViewItem
+
+    from loadbench.findings.finding import Level
+
+    bring(dialog, qtbot, FAULTY)
+    dialog.resize(width, 700)
+    words = ("Look at this: column 4. Its heading says nothing of what it holds; its numbers look like loads of",) * 2
+    for place in range(40):
+        dialog.side._add(Level.WATCH, " ".join(words) + " word" * place, None)
+    dialog.side.list.measure()
+    QApplication.processEvents()
+    shown = dialog.side.list
+    for place in range(shown.count()):
+        option = QStyleOptionViewItem()
+        shown.itemDelegate().initStyleOption(option, shown.indexFromItem(shown.item(place)))
+        shown.initViewItemOption(option)
+        option.features |= QStyleOptionViewItem.ViewItemFeature.HasDecoration
+        option.rect = shown.visualItemRect(shown.item(place))
+        room = shown.style().subElementRect(QStyle.SubElement.SE_ItemViewItemText, option, shown)
+        inner = QRect(0, 0, room.width() - 6, 10_000)
+        needed = shown.fontMetrics().boundingRect(inner, int(Qt.TextFlag.TextWordWrap), shown.item(place).text())
+        assert needed.height() <= shown.visualItemRect(shown.item(place)).height() - 2

@@ -359,3 +359,29 @@ def test_a_nest_of_three_shows_the_chosen_spring_among_the_others(qtbot: QtBot) 
     made.show_state(made.session.state, made.session.line, coils[2].name)
     assert coils[2].name in made.told.says["point"]().lower()
     made.hide()
+
+
+@pytest.mark.parametrize(("width", "height"), [(0.0, 10.0), (10.0, 0.0), (0.0, 0.0)])
+def test_a_chart_without_width_or_height_draws_nothing(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, width: float, height: float
+) -> None:
+    from PySide6.QtCore import QRectF
+    from PySide6.QtGui import QImage, QPainter
+
+    from ui.spring.chart_item import ChartItem
+
+    item = ChartItem()
+    drawn: list[str] = []
+    monkeypatch.setattr(item, "boundingRect", lambda: QRectF(0, 0, width, height))
+    monkeypatch.setattr(item, "_draw_names", lambda _painter: drawn.append("names"))
+    image = QImage(8, 8, QImage.Format.Format_ARGB32)
+    painter = QPainter(image)
+    item.draw(painter)
+    assert drawn == []
+    monkeypatch.setattr(item, "boundingRect", lambda: QRectF(0, 0, 10, 10))
+    item.draw(painter)
+    assert drawn == ["names"]
+    item.py = float("inf")
+    item.draw(painter)
+    painter.end()
+    assert drawn == ["names"]
