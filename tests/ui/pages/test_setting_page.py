@@ -89,7 +89,7 @@ def test_without_a_family_gauge_and_ways_wait_for_it(opened: Opened) -> None:
     for key in ("gauge", "ways"):
         page.words.choose(key)
         assert page.stack.currentWidget() is page.waiting
-        assert page.waiting.button.text() == "Enter family"
+        assert page.waiting.button.text() == "Enter follower family"
     assert of(page, "checks").isVisible()
     page.words.choose("gauge")
     page.session.set_fields("family", {"follower.family": "roller-solid"})
