@@ -104,8 +104,8 @@ def changeover_of(line: LineAnalysis) -> ChangeOverShown | None:
     squares = idle.speed**2, limit.speed**2
     if squares[0] == squares[1]:
         return None
-    slope = (limit.contact - idle.contact) / (squares[1] - squares[0])
-    static = np.maximum(idle.contact - squares[0] * slope, 0.0)[::STRIDE]
+    slope = (limit.axle - idle.axle) / (squares[1] - squares[0])
+    static = np.maximum(idle.axle - squares[0] * slope, 0.0)[::STRIDE]
     turns = tuple(
         Turn(static=static, inertia=square * slope[::STRIDE], spin=spin[::STRIDE])
         for square, spin in zip(squares, spins, strict=True)

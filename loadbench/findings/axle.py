@@ -6,9 +6,8 @@ from collections.abc import Iterator
 
 from loadbench.analysis.figure import Figure, Plain
 from loadbench.findings.finding import Amount, Choice, Finding, Level, Sentence
-from loadbench.findings.rulebook import Limit
-from loadbench.findings.standing import Standing, past, standing
-from loadbench.findings.view import ROLLER, Scope, Told, View, amount, asked, asker, verdict
+from loadbench.findings.standing import past, standing
+from loadbench.findings.view import ROLLER, Scope, Told, View, amount, verdict
 from loadbench.units import Kind
 
 
@@ -72,9 +71,6 @@ def bushed_axle(told: Told) -> Iterator[Finding]:
     text, amounts = advice.reason.template, advice.reason.amounts
     if axle is None or not figure.known:
         missing = (*view.missing("follower.axle"), *figure.missing)
-        if axle is None and _stops_either_axle(view):
-            yield _whichever_axle(told, advice, missing, about)
-            return
         yield told.finding(Level.UNKNOWN, text, amounts, missing=missing, about=about, figure=figure)
         return
     limit = view.book.limit("bushed-axle", "open_load")
@@ -104,37 +100,6 @@ def bushed_axle(told: Told) -> Iterator[Finding]:
         chance=stands.chance if stands.limit == near else None,
         about=about,
         fix=None if level is Level.CLEAR else Sentence(fix.get(str(advice.choice), "A bushed axle.")),
-    )
-
-
-def _stops_either_axle(view: View) -> bool:
-    """Whether needles are past their load and a bush on this oil past its own."""
-    needles, bush = view.book.limit("bushed-axle", "open_load").stop, view.book.limit("bush-oiling", "open_load").stop
-    load = view.open_load.value
-    if load is None or needles is None or bush is None or view.value("follower.oil_feed") != "splash":
-        return False
-    return _from(load, needles) and _from(load, bush)
-
-
-def _whichever_axle(told: Told, advice: Choice, missing: tuple[str, ...], about: tuple[str, ...]) -> Finding:
-    """Not stated, and a stop all the same: the limit is the one that is passed the least."""
-    view = told.view
-    limits = (view.book.limit("bushed-axle", "open_load"), view.book.limit("bush-oiling", "open_load"))
-    limit = max(limits, key=lambda each: each.stop or 0.0)
-    figure = view.open_load
-    return told.finding(
-        Level.STOP,
-        f"Whichever the axle: {advice.reason.template}",
-        advice.reason.amounts,
-        figure=figure,
-        value=figure.value,
-        value_kind=Kind.FORCE,
-        limit=limit.stop,
-        house=limit.stop_house,
-        margin=(limit.stop or 0.0) - (figure.value or 0.0),
-        missing=missing,
-        about=about,
-        fix=Sentence("Pressure oil to the axle, then a bush."),
     )
 
 
@@ -242,10 +207,6 @@ def short_travel(told: Told) -> Iterator[Finding]:
     advice, travel, speed = advise_travel(view), view.value("follower.travel"), view.value("duty.speed_limit")
     about = (view.path("follower.travel"), view.path("duty.speed_limit"))
     text, amounts = advice.reason.template, advice.reason.amounts
-    stops = _past_either_travel(view) if travel is None else None
-    if stops is not None:
-        yield _whichever_travel(told, stops, about)
-        return
     if travel is None or advice.choice == "open":
         missing = (*view.missing("follower.travel"), *view.open_load.missing)
         yield told.finding(Level.UNKNOWN, text, amounts, missing=missing, about=about)
@@ -258,25 +219,3 @@ def short_travel(told: Told) -> Iterator[Finding]:
     level = Level.WATCH if watch else Level.CLEAR
     sentence = f"{travel.capitalize()} travel. {text}{tail}"
     yield told.finding(level, sentence, amounts, about=about, fix=fix, figure=view.open_load)
-
-
-def _past_either_travel(view: View) -> tuple[Limit, Standing] | None:
-    """The limit of the travel that takes the more, and how the open load stands to it; None where one travel may do."""
-    figure = view.open_load
-    if figure.value is None:
-        return None
-    maker = view.value("follower.maker_limits.open_load_max")
-    limits = [view.book.limit(f"{word}-travel-max").with_maker(maker) for word in ("standard", "short")]
-    found = [(limit, standing(limit, figure.value, figure.expanded)) for limit in limits]
-    if any(stands.level is not Level.STOP for _, stands in found):
-        return None
-    return max(found, key=lambda each: each[1].limit or 0.0)
-
-
-def _whichever_travel(told: Told, stops: tuple[Limit, Standing], about: tuple[str, ...]) -> Finding:
-    """Not stated, and a stop all the same."""
-    (limit, stands), view = stops, told.view
-    sentence = f"Whichever the travel: {{load}} at full lift; {asker(stands)} allows {{limit}} at most."
-    amounts = {"load": amount(view.open_load), "limit": asked(limit, stands)}
-    missing, fix = view.missing("follower.travel"), Sentence("Less load, or a solid roller.")
-    return told.judged(view.open_load, stands, sentence, amounts, missing=missing, about=about, fix=fix)

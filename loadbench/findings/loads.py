@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from loadbench.analysis.figure import Figure, Plain
-from loadbench.findings.finding import Amount, Finding, Level
+from loadbench.findings.finding import Amount, Finding, Level, Sentence
 from loadbench.findings.fixes import other_load
 from loadbench.findings.rows import seat_row, solid_row
 from loadbench.findings.rulebook import Limit, Sense
-from loadbench.findings.standing import standing
+from loadbench.findings.standing import Standing, standing
 from loadbench.findings.view import FLAT, Scope, Told, View, amount, asked, asker, plain, verdict
 from loadbench.readings.strand import Evidence
 from loadbench.units import Kind
@@ -140,6 +140,8 @@ def standard_travel_max(told: Told) -> Iterator[Finding]:
     view, travel = told.view, told.view.value("follower.travel")
     if view.family != "roller-hydraulic" or travel == "short":
         return
+    if travel is None and past_either_travel(view) is not None:
+        return  # short-travel-max tells it
     if travel is None:
         sentence = "Standard or short travel is not stated: what load the follower takes is open."
         yield told.unknown(sentence, (*view.missing("follower.travel"), *view.open_load.missing), figure=view.open_load)
@@ -149,10 +151,37 @@ def standard_travel_max(told: Told) -> Iterator[Finding]:
 
 @verdict("short-travel-max")
 def short_travel_max(told: Told) -> Iterator[Finding]:
-    """A hydraulic roller of short travel."""
+    """A hydraulic roller of short travel; one of unstated travel where the load is past either."""
     view = told.view
+    stops = None if view.family != "roller-hydraulic" or view.value("follower.travel") else past_either_travel(view)
+    if stops is not None:
+        yield _whichever_travel(told, stops)
+        return
     if view.family == "roller-hydraulic" and view.value("follower.travel") == "short":
         yield _open_load(told, view.book.limit("short-travel-max"), "short travel")
+
+
+def past_either_travel(view: View) -> tuple[Limit, Standing] | None:
+    """The limit of the travel that takes the more, and how the open load stands to it; None where one travel may do."""
+    figure = view.open_load
+    if figure.value is None:
+        return None
+    maker = view.value("follower.maker_limits.open_load_max")
+    limits = [view.book.limit(f"{word}-travel-max").with_maker(maker) for word in ("standard", "short")]
+    found = [(limit, standing(limit, figure.value, figure.expanded)) for limit in limits]
+    if any(stands.level is not Level.STOP for _, stands in found):
+        return None
+    return max(found, key=lambda each: each[1].limit or 0.0)
+
+
+def _whichever_travel(told: Told, stops: tuple[Limit, Standing]) -> Finding:
+    """Not stated, and a stop all the same."""
+    (limit, stands), view = stops, told.view
+    sentence = f"Whichever the travel: {{load}} at full lift; {asker(stands)} allows {{limit}} at most."
+    amounts = {"load": amount(view.open_load), "limit": asked(limit, stands)}
+    missing, fix = view.missing("follower.travel"), Sentence("Less load, or a solid roller.")
+    about = (view.path("follower.travel"), "figures.open_load")
+    return told.judged(view.open_load, stands, sentence, amounts, missing=missing, about=about, fix=fix)
 
 
 @verdict("flat-break-in")

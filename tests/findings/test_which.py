@@ -103,7 +103,7 @@ def axle(open_load: float, **more: Any) -> dict[str, Any]:
         (axle(600), "needle", None, "bushed", "clear"),
         (axle(1100), "bushed", None, None, "unknown"),
         (axle(999.99, follower__oil_feed="splash"), "neither", None, None, "unknown"),
-        (axle(1000, follower__oil_feed="splash"), "neither", None, None, "stop"),
+        (axle(1000, follower__oil_feed="splash"), "neither", None, None, "unknown"),
     ],
 )
 def test_needle_or_bushed(
@@ -166,7 +166,7 @@ def test_standard_or_short_travel(open_load: float, rpm: float | None, choice: s
     assert verdicts(changes).advice.travel.choice == choice
     assert level("short-travel", changes | {"follower.travel": "standard"}) == standard
     assert level("short-travel", changes | {"follower.travel": "short"}) == short
-    assert level("short-travel", changes | {"follower.travel": None}) == ("stop" if open_load > 575 else "unknown")
+    assert level("short-travel", changes | {"follower.travel": None}) == "unknown"
 
 
 UNSTATED = {"follower.travel": None, "follower.axle": None}
@@ -174,28 +174,29 @@ UNSTATED = {"follower.travel": None, "follower.axle": None}
 
 @pytest.mark.parametrize("open_load", [637, 1221])
 def test_a_load_past_either_travel_is_a_stop_whichever_the_travel(open_load: float) -> None:
-    (finding,) = told("short-travel", loaded(open_load) | UNSTATED)
+    (finding,) = told("short-travel-max", loaded(open_load) | UNSTATED)
     assert finding.level == "stop"
     said = finding.sentence.told(Style.INCH_POUND).replace("\u2009", " ")
     assert said == f"Whichever the travel: {open_load} lbf at full lift; the rule book allows 575 lbf at most."
     assert finding.missing == ("follower.travel",)
     assert finding.margin == pytest.approx((575 - open_load) * LBF)
+    assert told("standard-travel-max", loaded(open_load) | UNSTATED) == []
+    (advice,) = told("short-travel", loaded(open_load) | UNSTATED)
+    assert advice.level == "unknown"
 
 
 def test_whichever_the_travel_goes_by_the_limits_on_the_open_load_and_the_makers() -> None:
     looser = {"short-travel-max": RuleChange.model_validate({"stop": "700 lbf"})}
-    assert [
-        each.level for each in verdicts(loaded(637) | UNSTATED, shop=looser).findings if each.id == "short-travel"
-    ] == ["unknown"]
-    (finding,) = told("short-travel", loaded(390) | UNSTATED | {"follower.maker_limits.open_load_max": "380 lbf"})
+    judged = verdicts(loaded(637) | UNSTATED, shop=looser).findings
+    assert [each.level for each in judged if each.id == "standard-travel-max"] == ["unknown"]
+    (finding,) = told("short-travel-max", loaded(390) | UNSTATED | {"follower.maker_limits.open_load_max": "380 lbf"})
     assert (finding.level, finding.house) == ("stop", "maker")
 
 
-def test_splash_oil_past_either_axle_is_a_stop_whichever_the_axle() -> None:
+def test_an_axle_not_stated_is_unknown_whatever_the_load_and_the_advice_is_given() -> None:
     (finding,) = told("bushed-axle", axle(1202, follower__axle=None, follower__oil_feed="splash"))
-    assert finding.sentence.template.startswith("Whichever the axle: ")
+    assert finding.level == "unknown"
     assert finding.missing == ("follower.axle",)
-    assert finding.limit == pytest.approx(1000 * LBF)
 
 
 def test_speed_not_stated_is_said() -> None:
