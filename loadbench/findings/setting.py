@@ -199,10 +199,6 @@ def preload_hot(told: Told) -> Iterator[Finding]:
     sentence = (
         f"Set {{cold}} deep cold, the plunger stands {{hot}} deep warm, {by}; {asker(stands)} asks for {{limit}}."
     )
-    computed = view.figure("plunger_depth_hot")
-    if computed is not None and computed.value is not None:
-        sentence += " From lengths and materials it is {computed}."
-        amounts["computed"] = amount(computed)
     yield told.judged(hot, stands, sentence, amounts, about=about, fix=fix)
 
 

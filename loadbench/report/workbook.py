@@ -95,7 +95,9 @@ def workbook_bytes(
         All of it.
     """
     stream = io.BytesIO()
-    book, lines = Book(stream, style), plan_of(analysis)
+    job = analysis.job
+    book = Book(stream, style, title=str(job.title or ""), date=str(job.record.date or ""))
+    lines = plan_of(analysis)
     of_set = SetSheets(book, analysis, lines, shop)
     plan = of_set.plan
     sums: dict[str, Sums] = {}

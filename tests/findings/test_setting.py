@@ -137,11 +137,6 @@ def test_a_warm_depth_says_what_it_is_worked_out_from() -> None:
     gear = {"valve_gear.block": "iron", "valve_gear.head": "aluminium", "follower.preload.depth": "0.012 in"}
     (custom,) = told("preload-hot", gear)
     assert "warm, by custom for this block and head;" in custom.sentence.template
-    assert "From lengths and materials" not in custom.sentence.template
-    warming = {"cold": "20 degC", "warm": "90 degC", "head_height": "4 in", "block_height": "5 in"}
-    lengths = {f"valve_gear.warming.{name}": value for name, value in warming.items()}
-    (both,) = told("preload-hot", gear | lengths | {"valve_gear.pushrod.length": "8 in"})
-    assert "From lengths and materials it is {computed}." in both.sentence.template
 
 
 def lash(text: str | None, **more: Any) -> dict[str, Any]:

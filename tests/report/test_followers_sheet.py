@@ -94,6 +94,15 @@ def test_the_worksheet_of_shims_is_live() -> None:
     assert "Put in" in shown[7] or "Buy" in shown[7]
 
 
+def test_a_column_that_fits_nothing_is_not_printed() -> None:
+    hidden = {
+        name: opened(workbook_bytes(analysis, judge(analysis), Style.METRIC))["Setting"].column_dimensions["F"].hidden
+        for name in ("bucket-head-with-shims", "short-travel-hydraulic-roller")
+        for analysis in (analyse(sample(name)),)
+    }
+    assert hidden == {"bucket-head-with-shims": False, "short-travel-hydraulic-roller": True}
+
+
 def test_the_check_list_keeps_initials() -> None:
     first = check_list(analyse(sample("bucket-head-with-shims")))[0].id
     tree = json.loads((ROOT / "samples" / "bucket-head-with-shims.loadbench.json").read_text(encoding="utf-8"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +13,7 @@ from loadbench.analysis.dynamic_runs import fully_analysed
 from loadbench.findings import judge
 from loadbench.job.model import Job
 from loadbench.report.book.coils_sheet import KEPT, LIVE
+from loadbench.report.book.summary_speeds import HELD, LABELS, LIMIT, NOT_RUN, ONSET
 from loadbench.report.motion_words import MOTION_FIGURES
 from loadbench.report.workbook import workbook_bytes
 from loadbench.units import Kind, Style, to_display
@@ -172,3 +174,29 @@ def test_each_sheet_prints_on_the_width_of_a_page_with_heads_of_its_own() -> Non
         assert len(set(heads)) == len(heads)
         assert sheet.print_title_rows == "$1:$1"
         assert sheet.sheet_properties.pageSetUpPr.fitToPage
+
+
+def summary_speeds(analysis: Analysis) -> dict[str, list[Any]]:
+    """The rows of the speeds on the page for the wall."""
+    page = opened(workbook_bytes(analysis, judge(analysis), Style.INCH_POUND), values=True)["Summary"]
+    return {row[0].value: [cell.value for cell in row] for row in page.iter_rows() if row[0].value in LABELS.values()}
+
+
+def test_the_summary_says_where_contact_is_lost() -> None:
+    analysis = fully_analysed(analyse(moving()))
+    (line,) = analysis.lines
+    assert line.dynamics is not None
+    at, unit, came = 4, 6, 7
+    speeds = summary_speeds(analysis)
+    limit, onset = (speeds[LABELS[name]] for name in (LIMIT, ONSET))
+    assert limit[at] == pytest.approx(6500)
+    assert (limit[unit], onset[unit]) == ("rpm", "rpm")
+    assert onset[came].startswith("dynamic run to ")
+    for value, told in ((600.0, to_display(600.0, Kind.SPEED, Style.INCH_POUND)), (None, HELD)):
+        figures = {**line.figures, ONSET: replace(line.figures[ONSET], value=value)}
+        lines = (replace(line, figures=figures),)
+        assert summary_speeds(replace(analysis, lines=lines))[LABELS[ONSET]][at] == (
+            told if value is None else pytest.approx(told)
+        )
+    unswept = summary_speeds(analyse(moving()))[LABELS[ONSET]]
+    assert (unswept[at], unswept[came]) == (DASH, NOT_RUN)

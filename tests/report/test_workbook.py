@@ -20,7 +20,8 @@ from loadbench.findings import judge
 from loadbench.job.files import open_job
 from loadbench.job.reading_in import job_from_text
 from loadbench.report.book.inputs import cell_name, words
-from loadbench.report.book.paper import Book
+from loadbench.report.book.interpolation import BELOW
+from loadbench.report.book.paper import Book, footer
 from loadbench.report.cautions import CAUTIONS, NOT_COVERED
 from loadbench.report.plain_text import CUT_MARK, cell_text
 from loadbench.report.workbook import is_ours, workbook_bytes, write_workbook
@@ -276,6 +277,25 @@ def test_names_of_cells() -> None:
     assert cell_name("lines.exhaust.valve_gear.lobe_lift") == "exhaust_valve_gear_lobe_lift"
     assert cell_name("spring.coils.0.readings.2.load") == "spring_coils_1_readings_3_load"
     assert words("spring.coils.0.bind_height") == "Spring, coils 1, bind height"
+
+
+def test_a_printed_page_says_of_which_job_sheet_and_day_it_is() -> None:
+    assert footer("Cam & co", "2026-05-11") == "&LLoadBench: Cam && co&C&A&R2026-05-11, page &P of &N"
+    assert footer("", "") == "&LLoadBench&C&A&RPage &P of &N"
+    assert len(footer("&" * 500, "&" * 500)) < 255
+    job = CASES["two readings"][0]
+    job = job.model_copy(update={"record": job.record.model_copy(update={"date": "2026-05-11"})})
+    with zipfile.ZipFile(io.BytesIO(book_of(job, Style.METRIC))) as archive:
+        written = [archive.read(name) for name in archive.namelist() if name.startswith("xl/worksheets/sheet")]
+    assert all(b"&amp;C&amp;A&amp;R2026-05-11, page &amp;P of &amp;N" in sheet for sheet in written)
+
+
+def test_no_sentinel_of_the_look_up_is_seen() -> None:
+    sheet = opened(book_of(CASES["progressive"][0], Style.INCH_POUND), values=True)["Interpolation"]
+    found = [cell for row in sheet.iter_rows() for cell in row if cell.value == BELOW]
+    assert found
+    assert all(cell.number_format.startswith('[<=-1000000]"below";') for cell in found)
+    assert "Key: whole \u00b5m" in [cell.value for cell in sheet[1]]
 
 
 def test_two_cells_of_one_name_are_refused() -> None:

@@ -24,6 +24,8 @@ RANGES = {
     "from": FROM, "reference": REFERENCE, "width": WIDTH, "c0": C0, "c1": C1, "c2": C2, "c3": C3, "outside": OUTSIDE,
 }  # fmt: skip
 PLACES = {HEIGHT: "0.0000", LOAD: "0.00", SECANT: "0.00", SLOPE: "0.00"}
+PLACES[FROM] = f'[<={BELOW:.0f}]"below";0.0000'
+"""The first interval has no lower end; its cell holds one for the look-up that no spring reaches."""
 PLACES |= dict.fromkeys((WIDTH_TO_NEXT, REFERENCE, WIDTH, C0, C1, C2, C3), "0.0000")
 
 
@@ -39,7 +41,7 @@ def columns(book: Book) -> tuple[tuple[str, float], ...]:
     """The header row."""
     length, force, rate = (book.unit(kind) for kind in (Kind.LENGTH, Kind.FORCE, Kind.RATE))
     return (
-        ("Spring", 18), ("Knot", 6), ("Height, µm", 11), (f"Height, {length}", 11), (f"Load, {force}", 11),
+        ("Spring", 18), ("Knot", 6), ("Key: whole µm", 11), (f"Height, {length}", 11), (f"Load, {force}", 11),
         (f"Width to the next, {length}", 11), (f"Secant, {rate}", 12), (f"Slope dF/dh, {rate}", 12),
         (f"Interval from, {length}", 12), (f"Reference, {length}", 11), (f"Width, {length}", 10), (f"c0, {force}", 11),
         (f"c1, {rate}", 12), (f"c2, {rate}/{length}", 12), (f"c3, {rate}/{length}²", 12), ("Outside (1 yes)", 9),

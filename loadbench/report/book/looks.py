@@ -11,7 +11,7 @@ MONOSPACED = "Courier New"
 
 LOOKS: dict[str, dict[str, Any]] = {
     "text": {"text_wrap": True},
-    "head": {"bold": True, "text_wrap": True, "bg_color": HEAD_FILL},
+    "head": {"bold": True, "text_wrap": True, "bg_color": HEAD_FILL, "left": 1, "left_color": LINE},
     "quiet": {"font_color": QUIET, "text_wrap": True, "align": "left", "indent": 1},
     "unit": {"font_color": QUIET, "align": "left", "indent": 1},
     "word": {"align": "left", "indent": 1, "text_wrap": True},

@@ -27,6 +27,8 @@ MARGINS = {"left": 0.5, "right": 0.5, "top": 0.6, "bottom": 0.7}
 INDENT, PADDING = 1.5, 0.7
 """What an indent takes of a column's width, and what two columns made one gain."""
 MOST_DECIMALS, DIGITS = 9, 6
+MOST_IN_A_CORNER = 48
+"""Letters of a footer's corner; a format holds 255 of all three, and a doubled & counts twice."""
 
 
 def tidy(value: float | None) -> str:
@@ -37,10 +39,31 @@ def tidy(value: float | None) -> str:
     return "0.0" + "#" * (min(max(decimals, 1), MOST_DECIMALS) - 1)
 
 
+def footer(title: str, date: str) -> str:
+    """The foot of every printed page: the job, the sheet, the day of its record and the page, so that none goes astray.
+
+    Args:
+        title: of the job.
+        date: of its record as typed; never the clock's, so that a job printed twice is the same twice.
+
+    Returns:
+        Text with the spreadsheet's own codes, in which a plain & is doubled.
+    """
+    of, day = (" ".join(cell_text(each).split()).replace("&", "&&") for each in (shortened(title), shortened(date)))
+    stood = f"{day}, page" if day else "Page"
+    name = f"LoadBench: {of}" if of else "LoadBench"
+    return f"&L{name}&C&A&R{stood} &P of &N"
+
+
+def shortened(text: str) -> str:
+    """A text that finds room in a corner of a page."""
+    return text if len(text) <= MOST_IN_A_CORNER else f"{text[: MOST_IN_A_CORNER - 1]}\u2026"
+
+
 class Book:
     """A workbook on its way to a stream. Numbers stand in the everyday units of one style."""
 
-    def __init__(self, stream: BinaryIO, style: Style) -> None:
+    def __init__(self, stream: BinaryIO, style: Style, *, title: str = "", date: str = "") -> None:
         import xlsxwriter
 
         options = {
@@ -53,6 +76,7 @@ class Book:
             "default_row_height": ROW_PIXELS,
         }
         self.style = style
+        self.footer = footer(title, date)
         self.workbook: Any = xlsxwriter.Workbook(stream, options)
         self.workbook.set_custom_property(*MARK)
         self.workbook.set_properties({"title": "LoadBench workbook"})
@@ -106,7 +130,7 @@ class Book:
             made.widths[column] = width
         made.at.set_paper(1 if self.style is Style.INCH_POUND else 9)
         made.at.set_margins(**MARGINS)
-        made.at.set_footer("&LLoadBench: &A&RPage &P of &N")
+        made.at.set_footer(self.footer)
         return made
 
     def define(self, name: str, where: str) -> str:

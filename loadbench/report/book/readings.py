@@ -92,7 +92,7 @@ def columns(book: Book) -> tuple[tuple[str, float], ...]:
         ("Spring", 20), ("Height as typed", 15), ("Load as typed", 15), (f"Height, {length}", 12),
         (f"Load, {force}", 12),
         ("Counts (1 yes, 0 no)", 10), (f"Height from their mean, {length}", 13), (f"Straight line there, {force}", 13),
-        (f"Residual, {force}", 12), (f"Second-order term, {length}²", 14), ("Height, µm", 12),
+        (f"Residual, {force}", 12), (f"Second-order term, {length}²", 14), ("Key: whole µm", 12),
         ("First of its height", 10),
     )  # fmt: skip
 

@@ -24,11 +24,14 @@ def write_setting(book: Book, setting: SettingSheet) -> None:
     what = "Lash" if setting.way in (Way.LASH, Way.BUCKET_SHIM) else "Plunger depth"
     own = {Way.BUCKET_SHIM: "Shim", Way.PUSHROD_LENGTH: "Pushrod"}.get(setting.way, "Travel")
     columns = (
-        ("Valve", 9), ("Line", 9), (f"{what} found, {length}", 11), (f"{what} wanted, {length}", 11),
-        (f"{own} as it is, {length}", 11), (f"{own} to fit, {length}", 11), ("Turns in (+) or out", 9),
-        ("What to do, at export", 46), (f"{what} then, {length}", 11), ("Set by", 10),
+        ("Valve", 9), ("Line", 9), (f"{what} found, {length}", 14), (f"{what} wanted, {length}", 14),
+        (f"{own} as it is, {length}", 14), (f"{own} to fit, {length}", 14), ("Turns in (+) or out", 11),
+        ("What to do, at export", 46), (f"{what} then, {length}", 14), ("Set by", 10),
     )  # fmt: skip
     sheet = book.sheet("Setting", columns)
+    for column, used in ((OLD, setting.way is not Way.PUSHROD_LENGTH), (NEW, own != "Travel")):
+        if not used:  # nothing is fitted where an adjuster sets it: the column stays for those who read it by letter
+            sheet.at.set_column(column, column, columns[column][1], None, {"hidden": True})
     for row in setting.rows:
         _write_row(sheet, setting.way, row)
     sheet.row += 1

@@ -6,6 +6,8 @@ from loadbench.analysis import Analysis, Figure
 from loadbench.analysis.figure import told
 from loadbench.report.book.looks import LEVEL_INKS
 from loadbench.report.book.paper import Book, Sheet
+from loadbench.report.book.summary_speeds import Cell, speed_rows
+from loadbench.units import Kind
 
 WIDTHS = (10, 25, 10, 9, 10, 9, 9, 18, 3, 11, 9, 11, 9, 9)
 """Eight columns that are printed, a gap, and beside them the figures as they were at export."""
@@ -47,6 +49,8 @@ def write_key_figures(sheet: Sheet, analysis: Analysis) -> None:
     sheet.gap(SLIT)
     for name in KEY_FIGURES:
         _write_row(sheet, analysis, name)
+    for label, cells, came in speed_rows(sheet, analysis):
+        _write_speed(sheet, analysis, label, cells, came)
     _write_changed(sheet, row + 1)
 
 
@@ -74,6 +78,25 @@ def _write_row(sheet: Sheet, analysis: Analysis, name: str) -> None:
     flags: list[str] = []
     for line, figure in figures.items():
         flags += _write_figure(sheet, row, _column(analysis, line), f"{line}_{name}", figure)
+    sheet.formula(row, FLAG, f"MAX({','.join(flags)})", 0.0)
+
+
+def _write_speed(sheet: Sheet, analysis: Analysis, label: str, cells: dict[str, Cell], came: str) -> None:
+    row, sheet.row, flags = sheet.row, sheet.row + 1, []
+    sheet.across(row, LABEL, LABEL + 1, label)
+    sheet.text(row, UNIT, sheet.book.unit(Kind.SPEED), "unit")
+    sheet.text(row, UNIT + 1, came, "aside")
+    for line, (formula, value) in cells.items():
+        at = FIRST_VALUE + _column(analysis, line)
+        kept = at - FIRST_VALUE + AT_EXPORT
+        sheet.formula(row, at, formula, value, "0", look="number")
+        live, told_then = _at(sheet, row, at), _at(sheet, row, kept)
+        if isinstance(value, str):
+            sheet.text(row, kept, value, "at export")
+            flags.append(f"IF({live}={told_then},0,1)")
+        else:
+            sheet.number(row, kept, value, "0", look="at export")
+            flags.append(_differs(live, told_then))
     sheet.formula(row, FLAG, f"MAX({','.join(flags)})", 0.0)
 
 

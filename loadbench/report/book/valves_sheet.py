@@ -110,12 +110,12 @@ class Valves:
     def _head(self, book: Book) -> list[tuple[str, float]]:
         length, force = book.unit(Kind.LENGTH), book.unit(Kind.FORCE)
         return [
-            ("Valve", 9), ("Line", 9), (f"Bare height, {length}", 10),
+            ("Valve", 9), ("Line", 9), (f"Bare height, {length}", 11),
             *((f"Shim {place + 1}, {length}", 8) for place in range(self.shims)),
-            (f"Installed height, {length}", 10), (f"Retainer to seal, {length}", 10), (f"Lash, {length}", 8),
-            (f"Net lift, {length}", 9), (f"Height at full lift, {length}", 10), ("Spring", 12),
-            (f"Seat load, {force}", 9), (f"Open load, {force}", 9), (f"To bind, {length}", 9),
-            (f"To seal, {length}", 9),
+            (f"Installed height, {length}", 11), (f"Retainer to seal, {length}", 11), (f"Lash, {length}", 9),
+            (f"Net lift, {length}", 10), (f"Height at full lift, {length}", 11), ("Spring", 12),
+            (f"Seat load, {force}", 11), (f"Open load, {force}", 11), (f"To bind, {length}", 11),
+            (f"To seal, {length}", 11),
         ]  # fmt: skip
 
     def _write(self, sheet: Sheet, row: ValveRow, own: tuple[Asked, Asked] | None) -> None:
