@@ -31,7 +31,7 @@ def paste(table: RowTable, text: str, row: int = 0, column: int = 0) -> None:
     table.grid.paste()
 
 
-def profile(session: Session) -> tuple[tuple[str, str], ...]:
+def profile(session: Session) -> tuple[tuple[str | None, str | None], ...]:
     return session.job.cam.profile
 
 
