@@ -67,7 +67,7 @@ def test_rows_are_put_from_the_current_one_on(table: RowTable, session: Session)
 
 def test_a_row_that_cannot_be_read_is_marked_and_not_dropped(table: RowTable, session: Session) -> None:
     paste(table, "angle deg\tlift mm\n-10\t6\n0\t8..1\n10\t6\n")
-    assert profile(session)[1][1].startswith("8..1")
+    assert (profile(session)[1][1] or "").startswith("8..1")
     assert len(profile(session)) == 3
     assert table.model.problem(1, 1) is not None
 
