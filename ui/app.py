@@ -21,6 +21,7 @@ from loadbench.findings.shop import load_shop
 from loadbench.job.files import SUFFIX, open_job
 from loadbench.job.model import Job
 from ui import recovery
+from ui.collecting import Collector
 from ui.documents import DEMO, sample_files
 from ui.places import log_file
 from ui.session import Session
@@ -44,6 +45,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     """
     arguments = list(sys.argv[1:] if argv is None else argv)
     application = make_application()
+    Collector(application)  # to the very end: what is left then goes on this thread too
     log_to(log_file())
     settings = Settings()
     with theme().sheet_last():

@@ -9,6 +9,7 @@ import pytest
 
 from loadbench.job.model import Job
 from ui.app import demo_job, dress
+from ui.collecting import Collector
 from ui.motion.background import BackgroundSweep
 from ui.session import Session
 from ui.settings import Settings
@@ -26,6 +27,15 @@ def _dressed(qapp: QApplication, _own_qt_settings: None) -> None:
     dress(qapp)
     theme().choose(Choice.LIGHT)
     BackgroundSweep.wanted = False  # its own tests have it on
+
+
+@pytest.fixture(autouse=True)
+def _collected_here(qapp: QApplication) -> Iterator[None]:
+    """As in the program: what was dropped in a ring ends on this thread, never on a worker's."""
+    collector = Collector()
+    yield
+    collector.look()
+    collector.stop()
 
 
 @pytest.fixture
