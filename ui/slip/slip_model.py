@@ -49,6 +49,7 @@ class SlipModel(QAbstractTableModel):
         self.extra: tuple[Column, ...] = ()
         self.columns: tuple[Column, ...] = ()
         self.live = True  # a hidden page leaves the work until it is shown
+        self._state = session.state  # as taken: a hidden page shows an older one, of another count
         self._count = 0
         self._cells: list[dict[int, int]] = []  # of each spring: column of loads -> its reading
         self._verdicts: list[SpecVerdict] = []
@@ -104,7 +105,7 @@ class SlipModel(QAbstractTableModel):
         self.refreshed.emit()
 
     def _take(self, state: State, columns: tuple[Column, ...], count: int) -> None:
-        self.columns, self._count = columns, count
+        self._state, self.columns, self._count = state, columns, count
         style = state.analysis.stated.style
         self._cells = []
         for spring in state.job.springs:
@@ -143,7 +144,7 @@ class SlipModel(QAbstractTableModel):
 
     def spring(self, row: int) -> NumberedSpringAnalysis | None:
         """One spring analysed; None in the blank last row."""
-        springs = self.session.state.analysis.set.springs
+        springs = self._state.analysis.set.springs
         return springs[row] if row < len(springs) else None
 
     def verdict(self, row: int) -> SpecVerdict:
@@ -155,7 +156,7 @@ class SlipModel(QAbstractTableModel):
         place = self._cells[row].get(column - len(HEADS)) if row < self._count else None
         if place is None:
             return None
-        return self.session.state.job.springs[row].readings[place], f"springs.{row}.readings.{place}"
+        return self._state.job.springs[row].readings[place], f"springs.{row}.readings.{place}"
 
     def cell_of(self, path: str) -> tuple[int, int] | None:
         """The cell of a reading by its dotted path, "springs.3.readings.1"; None where it has none."""
@@ -171,7 +172,7 @@ class SlipModel(QAbstractTableModel):
         name = self.name_of(column)
         if isinstance(name, Column):
             found = self.reading(row, column)
-            value = None if found is None else self.session.state.analysis.stated.values.get(f"{found[1]}.load")
+            value = None if found is None else self._state.analysis.stated.values.get(f"{found[1]}.load")
             return None if value is None else float(value)
         spring = self.spring(row)
         value = getattr(spring, name, None) if name in KINDS and spring is not None else None
@@ -184,7 +185,7 @@ class SlipModel(QAbstractTableModel):
             found = self.reading(row, column)
             return (found[0].load or "") if found else ""
         if name in HEADS and row < self._count:
-            return str(getattr(self.session.state.job.springs[row], name) or "")
+            return str(getattr(self._state.job.springs[row], name) or "")
         return ""
 
     def problem(self, row: int, column: int) -> Problem | None:
@@ -192,7 +193,7 @@ class SlipModel(QAbstractTableModel):
         found = self.reading(row, column) if isinstance(self.name_of(column), Column) else None
         if found is None:
             return None
-        problems = self.session.state.analysis.stated.problems
+        problems = self._state.analysis.stated.problems
         return next((problems[path] for name in ("load", "height") if (path := f"{found[1]}.{name}") in problems), None)
 
     # Qt's questions
