@@ -261,7 +261,7 @@ def seating_velocity(told: Told) -> Iterator[Finding]:
     if isinstance(figure, Finding):
         yield figure
         return
-    if shown.how != How.TABLE.value:
+    if shown.how != How.TABLE.value and not shown.ramps:
         sentence = f"How fast the valve meets its seat is set by the lobe's ramps: a lift {shown.how} has none."
         yield told.unknown(sentence, (view.path("cam.profile"),), figure=figure)
         return

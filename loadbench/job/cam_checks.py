@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import functools
+import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 import numpy as np
 
 from loadbench.job.coil_checks import Fault
-from loadbench.job.stated import Stated
+from loadbench.job.stated import LineStated, Stated
+from loadbench.motion.laws import LAWS
 from loadbench.motion.lift_table import table_faults
+
+FLANK = math.radians(30), math.radians(360)
+"""Crank angle that one flank of a law may take, common practice: a slip of a digit makes it far shorter."""
 
 Cells = tuple[tuple[float, float], ...]
 
@@ -35,6 +41,45 @@ def table_row_faults(stated: Stated) -> Iterator[Fault]:
             continue
         for row, of_angle, what, expected in _faults(cells, turn == "crank"):
             yield f"{path}.{row}.{0 if of_angle else 1}", f"{what[:1].upper()}{what[1:]} (row {row + 1}).", expected
+
+
+def laws_that_cannot_be(stated: Stated) -> Iterator[Fault]:
+    """Laws of no name that is known, flanks out of sense, and durations that grow with the lift.
+
+    Args:
+        stated: the entries read one by one.
+
+    Yields:
+        (path, what is wrong, what is wanted).
+    """
+    for name in stated.lines:
+        line = stated.line(name)
+        law = line.value("cam.law.name")
+        if law is not None and "-".join(str(law).casefold().split()) not in LAWS:
+            yield line.path("cam.law.name"), f"{law} is no law of motion here.", f"one of {', '.join(LAWS)}"
+        for part in ("opening", "closing"):
+            flank = line.value(f"cam.law.{part}")
+            if flank is not None and not FLANK[0] <= flank <= FLANK[1]:
+                least, most = (f"{math.degrees(limit):g}" for limit in FLANK)
+                yield (
+                    line.path(f"cam.law.{part}"), f"A flank of {math.degrees(flank):.4g} deg of the crank.",
+                    f"{least} to {most} deg",
+                )  # fmt: skip
+        yield from _durations_out_of_order(line)
+
+
+def _durations_out_of_order(line: LineStated) -> Iterator[Fault]:
+    path, count = line.rows("cam.durations")
+    values, known = line.stated.values, list[tuple[float, float, int]]()
+    for row in range(count):
+        lift, crank = values.get(f"{path}.{row}.lift"), values.get(f"{path}.{row}.crank")
+        if lift is not None and crank is not None:
+            known.append((float(lift), float(crank), row))
+    known.sort()
+    for (low, long, _), (high, short, row) in pairwise(known):
+        if high > low and short >= long:
+            what = "The duration at a greater lift is not the shorter one."
+            yield f"{path}.{row}.crank", what, "a lobe open for less time the higher the lift"
 
 
 @functools.lru_cache(maxsize=16)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import chain
 
 from loadbench.errors import Place, Problem
-from loadbench.job.cam_checks import table_row_faults
+from loadbench.job.cam_checks import laws_that_cannot_be, table_row_faults
 from loadbench.job.coil_checks import Fault, coil_faults, wires_beyond_their_table
 from loadbench.job.follower_checks import follower_faults, rollers_wider_than_their_lobe
 from loadbench.job.stated import LineStated, Stated
@@ -39,7 +39,9 @@ def checked(stated: Stated) -> Stated:
         stated = stated.without(faults)
     if faults := _placed(table_row_faults(stated)):
         stated = stated.without(faults)
-    told = _placed(chain(wires_beyond_their_table(stated), rollers_wider_than_their_lobe(stated)))
+    told = _placed(
+        chain(wires_beyond_their_table(stated), rollers_wider_than_their_lobe(stated), laws_that_cannot_be(stated))
+    )
     return stated.telling(told) if told else stated
 
 

@@ -23,7 +23,12 @@ def _followers(tree: dict[str, Any]) -> dict[str, Any]:
     return tree
 
 
-STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _printouts, 2: _coils, 3: _followers}
+def _ramps(tree: dict[str, Any]) -> dict[str, Any]:
+    """Version 5 keeps the ramps of a lobe by law or by durations; nothing moves."""
+    return tree
+
+
+STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _printouts, 2: _coils, 3: _followers, 4: _ramps}
 """The version that a step starts from, and the step."""
 
 

@@ -23,7 +23,7 @@ from loadbench.job.parts import (
 )
 
 FORMAT = "loadbench-job"
-VERSION = 4
+VERSION = 5
 
 
 class LineParts(Part):

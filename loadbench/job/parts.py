@@ -217,6 +217,14 @@ class Law(Part):
     closing: k.Angle = None
 
 
+class Ramps(Part):
+    """The slow rise ahead of a lobe's flank and the slow fall after the other: height, and crank degrees of each."""
+
+    height: k.Length = None
+    opening: k.AnglePositive = None
+    closing: k.AnglePositive = None
+
+
 class Cam(Part):
     """The lobe: its kind, its material, its lift."""
 
@@ -224,6 +232,7 @@ class Cam(Part):
     lash_kind: Annotated[str | None, k.LASH_KINDS] = None
     material: str | None = None
     law: Law = Law()
+    ramps: Ramps = Ramps()
     profile: tuple[tuple[k.Angle, k.LengthAny], ...] = ()
     profile_angle: Annotated[str | None, k.ANGLE_KINDS] = None
     profile_side: Annotated[str | None, k.LIFT_SIDES] = None

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from loadbench.errors import InputError, UnreadableFileError
+from loadbench.job.cam_checks import FLANK
 from loadbench.motion.lift import Lift
-from loadbench.motion.lobe import LawLobe, PowerLobe
+from loadbench.motion.lobe import LawLobe, PowerLobe, Ramp, hydraulic_ramp, solid_ramp
 from loadbench.motion.power_lift import fitted
 from loadbench.motion.ratio import ByRatioCurve, scaled, with_ratio_curve
 
@@ -22,8 +23,6 @@ if TYPE_CHECKING:
     from loadbench.motion.smoothing import SmoothLift
 
 
-FLANK = math.radians(30), math.radians(360)
-"""Crank angle that one flank of a law may take, common practice: a slip of a digit makes it far shorter."""
 FINE_STEP = math.radians(1.02)
 """Coarser readings show a kink and a plain bend alike: none is named."""
 MOST_KINKS = 8
@@ -42,6 +41,8 @@ class How(StrEnum):
 class CamLift:
     """A line's lift; `lobe` at the follower and `valve` at the valve with zero lash, None where wanting.
 
+    `ramps` tells whether it was made with stated ramps; a table has its own.
+
     `missing` names the fields it waits for, `note` tells why entries that are there give no lift.
     """
 
@@ -50,6 +51,7 @@ class CamLift:
     valve: Lift | None = None
     table: LiftTable | None = None
     smoothed: SmoothLift | None = None
+    ramps: bool = False
     missing: tuple[str, ...] = ()
     note: str = ""
 
@@ -137,13 +139,44 @@ def _of_law(line: LineStated, ratio: float | None) -> CamLift:
                 f"(expected: {least} to {most} deg)."
             )
             return CamLift(missing=(line.path(f"cam.law.{part}"),), note=note)
+    ramps = _ramps(line)
+    if isinstance(ramps, CamLift):
+        return ramps
     try:
         # angles of a law are durations of each flank in crank degrees, as on a cam's sheet
         law = "-".join(str(name).casefold().split())
-        lobe = LawLobe(law=law, lift=lift, opening=flanks["opening"] / 2, closing=flanks["closing"] / 2)
+        lobe = LawLobe(
+            law=law, lift=lift, opening=flanks["opening"] / 2, closing=flanks["closing"] / 2,
+            opening_ramp=None if ramps is None else ramps[0], closing_ramp=None if ramps is None else ramps[1],
+        )  # fmt: skip
     except InputError as error:
-        return CamLift(missing=(line.path("cam.law.name"),), note=f"The lift law gives no lift: {error}.")
-    return _from_lobe(line, CamLift(how=How.LAW), lobe, ratio)
+        field = "cam.law.name" if ramps is None else "cam.ramps.height"
+        return CamLift(missing=(line.path(field),), note=f"The lift law gives no lift: {error}.")
+    return _from_lobe(line, CamLift(how=How.LAW, ramps=ramps is not None), lobe, ratio)
+
+
+def _ramps(line: LineStated) -> tuple[Ramp, Ramp] | CamLift | None:
+    """The ramps at the lobe, opening and closing; None where none is stated, what they wait for where not all is.
+
+    Their kind goes by what the lobe is ground for, else by the follower; where neither is stated, for lash.
+    """
+    fields = [f"cam.ramps.{name}" for name in ("height", "opening", "closing")]
+    if not any(line.entered(field) for field in fields):
+        return None
+    height, opening, closing = (line.value(field) for field in fields)
+    wanting = [line.path(field) for field, value in zip(fields[:2], (height, opening), strict=True) if value is None]
+    if line.faulty(fields[2]):
+        wanting.append(line.path(fields[2]))
+    if wanting:
+        return CamLift(missing=tuple(wanting), note="The ramps give no lift: they want a height and an angle.")
+    kind = line.value("cam.lash_kind")
+    family = str(line.value("follower.family") or "")
+    made = hydraulic_ramp if kind == "hydraulic" or (kind is None and family.endswith("hydraulic")) else solid_ramp
+    try:
+        # crank degrees, as those of a law
+        return made(height, opening / 2), made(height, (opening if closing is None else closing) / 2)
+    except InputError as error:
+        return CamLift(missing=(line.path(fields[0]),), note=f"The ramps give no lift: {error}.")
 
 
 def _of_durations(line: LineStated, ratio: float | None) -> CamLift:
@@ -156,15 +189,28 @@ def _of_durations(line: LineStated, ratio: float | None) -> CamLift:
         return CamLift(missing=(line.path("valve_gear.lobe_lift"),))
     if len(known) < 2:
         return CamLift(missing=(path,), note="Two durations at two lifts above zero are wanted.")
-    (low, long), (high, short) = known[0], known[-1]
+    ramps = _ramps(line)
+    if isinstance(ramps, CamLift):
+        return ramps
     try:
-        found = fitted((low, high), (long, short), lift)
-        lobe = PowerLobe(
-            powers=found.powers, lift=lift, half_opening=found.half_duration, half_closing=found.half_duration
-        )
+        lobe = _power_lobe(known[0], known[-1], lift, ramps)
     except InputError as error:
-        return CamLift(missing=(path,), note=f"The durations give no lift: {error}.")
-    return _from_lobe(line, CamLift(how=How.DURATIONS), lobe, ratio)
+        beside = "" if ramps is None else " and ramps"
+        return CamLift(missing=(path,), note=f"The durations{beside} give no lift: {error}.")
+    return _from_lobe(line, CamLift(how=How.DURATIONS, ramps=ramps is not None), lobe, ratio)
+
+
+def _power_lobe(
+    first: tuple[float, float], last: tuple[float, float], lift: float, ramps: tuple[Ramp, Ramp] | None
+) -> PowerLobe:
+    """The lobe of two durations, each at its lift, of the whole lobe: its ramps are in them where it has any."""
+    (low, long), (high, short) = first, last
+    if ramps is not None:
+        from loadbench.motion.ramped_fit import fitted_with_ramps
+
+        return fitted_with_ramps((low, high), (long, short), lift, *ramps)
+    found = fitted((low, high), (long, short), lift)
+    return PowerLobe(powers=found.powers, lift=lift, half_opening=found.half_duration, half_closing=found.half_duration)
 
 
 def _lobe_lift(line: LineStated, ratio: float | None) -> float | None:

@@ -20,6 +20,7 @@ FROZEN = {
     1: DATA / "example.loadbench.json",
     2: DATA / "version-2.loadbench.json",
     3: DATA / "version-3.loadbench.json",
+    4: DATA / "version-4.loadbench.json",
 }
 
 
@@ -115,3 +116,24 @@ def test_the_keys_of_version_4_are_read() -> None:
     assert values["bucket_shims_in_stock.0"] == pytest.approx(2.65e-3)
     assert values["pushrods_in_stock.0"] == pytest.approx(7.2 * 0.0254)
     assert (values["check_list.0.initials"], values["duty.life_hours"]) == ("AB", 500)
+
+
+def test_version_4_opens_with_its_law_and_gains_the_ramps(tmp_path: Path) -> None:
+    job = open_job(FROZEN[4])
+    assert job.version == VERSION
+    assert (job.cam.law.name, job.cam.law.opening, job.follower.roughness) == ("3-4-5", "120 deg", "0.15 um")
+    assert (job.cam.ramps.height, job.cam.ramps.opening, job.cam.ramps.closing) == (None, None, None)
+    assert not analyse(job).problems
+    save_job(job, tmp_path / "a.loadbench.json")
+    assert open_job(tmp_path / "a.loadbench.json") == job
+
+
+def test_the_keys_of_version_5_are_read() -> None:
+    tree = {"format": "loadbench-job", "version": 5, "title": "t", "units": "inch-pound"}
+    ramps = {"height": "0.012 in", "opening": "40 deg", "closing": "60 deg"}
+    job = job_from_text(json.dumps(tree | {"cam": {"ramps": ramps}, "lines": {"exhaust": {"cam": {"ramps": ramps}}}}))
+    values = read_stated(job).values
+    assert values["cam.ramps.height"] == pytest.approx(0.012 * 0.0254)
+    assert values["lines.exhaust.cam.ramps.opening"] == pytest.approx(0.6981317)
+    low = job_from_text(json.dumps(tree | {"cam": {"ramps": {"height": "0 in", "opening": "-3 deg"}}}))
+    assert set(read_stated(low).problems) == {"cam.ramps.height", "cam.ramps.opening"}

@@ -110,6 +110,7 @@ CARDS: tuple[Group, ...] = (
         Table("cam.durations", ("lift", "crank")),
         Group("Lobe and lift table", (
             *_under("cam", "base_radius", "face_width", "taper", "roughness", "law.name", "law.opening", "law.closing"),
+            *_under("cam.ramps", "height", "opening", "closing"),
             *_under("cam", "profile_name", "profile_angle", "profile_side"), Table("cam.profile", ("angle", "lift")),
         )),
     )),

@@ -10,6 +10,9 @@ from typing import Any
 from loadbench.analysis.builder import Bench
 from loadbench.analysis.figure import Figure, FigureKind, Input
 
+NOT_THERE = "It cannot be had: nothing presses the follower on its lobe there, or an entry is beyond its sense."
+"""Said of a figure whose inputs are all there and which has no value all the same."""
+
 Labels = Mapping[str, tuple[str, FigureKind]]
 
 
@@ -34,7 +37,10 @@ class Chapter:
         """
         label, kind = self.labels[name]
         known = None if value is None or not math.isfinite(value) else float(value)
-        self.figures.append(Figure(name=name, label=label, kind=kind, value=known, **{**self.common, **more}))
+        told = {**self.common, **more}
+        if known is None and not told.get("missing") and not told.get("note"):
+            told["note"] = NOT_THERE
+        self.figures.append(Figure(name=name, label=label, kind=kind, value=known, **told))
         return known
 
     def unknown(self, names: tuple[str, ...], missing: tuple[str, ...], note: str = "") -> None:

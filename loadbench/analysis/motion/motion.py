@@ -133,7 +133,7 @@ def _lift(bench: Bench, ratio: float | None) -> CamLift:
     curves = [Same(each.valve_gear.ratio_curve) for each in (job, own) if each is not None]
     lifts = tuple(line.value(f"valve_gear.{name}") for name in ("lobe_lift", "valve_lift"))
     faults = tuple(path for path in line.stated.problems if ".profile." in path or "cam." in path)
-    token = (*cams, *curves, lifts, ratio, line.stated.style, faults)
+    token = (*cams, *curves, lifts, ratio, line.stated.style, faults, line.value("follower.family"))
     return kept("cam lift", line.name, token, lambda: cam_lift(line, ratio))
 
 
@@ -146,6 +146,7 @@ def _shown(bench: Bench, found: CamLift, held: Lift) -> LiftShown:
         own = valve if lobe is None else np.stack([lobe(ANGLES, n) for n in range(4)])
         return LiftShown(
             how=str(found.how),
+            ramps=found.ramps,
             angles=ANGLES,
             lobe=own,
             valve=valve,

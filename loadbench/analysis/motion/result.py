@@ -19,7 +19,8 @@ class LiftShown:
 
     `angles` are of the cam from the nose, rad, shape (angles,); `lobe` and `valve` hold lift, velocity, acceleration
     and jerk, m per rad to the power 0 to 3, shape (4, angles): of the follower, and of the valve at zero lash.
-    `net` is the valve's lift, m. `table_angles`, `table_lifts` and `residuals` are there where a table was smoothed.
+    `net` is the valve's lift, m. `table_angles`, `table_lifts` and `residuals` are there where a table was smoothed;
+    `ramps` tells of stated ones.
     """
 
     how: str
@@ -30,6 +31,7 @@ class LiftShown:
     table_angles: Floats | None = None
     table_lifts: Floats | None = None
     residuals: Floats | None = None
+    ramps: bool = False
     pressure_angle: Floats | None = None
     cam_radius: Floats | None = None
 
