@@ -7,6 +7,8 @@ from enum import Enum
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QLabel, QMessageBox, QPushButton, QWidget
 
+from ui.let_go import let_go
+
 Role = QMessageBox.ButtonRole
 
 
@@ -82,5 +84,5 @@ def _pressed(box: QMessageBox, default: QPushButton, escape: QPushButton) -> QPu
     box.setEscapeButton(escape)
     box.exec()
     pressed = box.clickedButton()
-    box.deleteLater()
+    let_go(box)
     return pressed if isinstance(pressed, QPushButton) else None

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLay
 
 from loadbench.findings import Level
 from ui.icons import level_pixmap
+from ui.let_go import let_go
 from ui.theme import theme
 
 Offer = tuple[str, Callable[[], object]]
@@ -94,7 +95,7 @@ class NoticeArea(QWidget):
         """Take a notice away."""
         self._column.removeWidget(notice)
         notice.hide()
-        notice.deleteLater()
+        let_go(notice)
         self.setVisible(self._column.count() > 0)
 
     def notices(self) -> list[Notice]:

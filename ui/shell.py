@@ -11,6 +11,7 @@ from typing_extensions import override
 from ui import composition
 from ui.composition import PageKind
 from ui.drawer import Drawer
+from ui.let_go import let_go
 from ui.session import Session
 
 if TYPE_CHECKING:
@@ -107,7 +108,7 @@ class Shell(QWidget):
         self.stack.insertWidget(index, self.kinds[index].make(self._session))
         if empty is not None:
             self.stack.removeWidget(empty)
-            empty.deleteLater()
+            let_go(empty)
         self.built.emit(index)
 
     def reset(self) -> None:

@@ -26,6 +26,7 @@ from ui.documents import Documents
 from ui.exporting import Exporting
 from ui.help.key import give_help_key
 from ui.icons import icon
+from ui.let_go import let_go
 from ui.listening import Listening
 from ui.notice import NoticeArea
 from ui.page_row import PageRow
@@ -192,7 +193,7 @@ class MainWindow(QMainWindow):
         old = self._dialogs.pop(name, None)
         if old is not None:
             old.close()
-            old.deleteLater()
+            let_go(old)
         self._dialogs[name] = dialog
         give_help_key(dialog, name, self.show_help)
         _bring(dialog)

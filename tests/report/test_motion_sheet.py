@@ -18,7 +18,7 @@ from loadbench.report.motion_words import MOTION_FIGURES
 from loadbench.report.workbook import workbook_bytes
 from loadbench.units import Kind, Style, to_display
 from tests.report.cases import CASES
-from tests.report.motion_cases import moving, of_lines
+from tests.report.motion_cases import COIL, moving, of_lines
 from tests.report.recalculated import (
     Calculated,
     by_formulas,
@@ -111,7 +111,7 @@ def test_it_recalculates_as_it_is_and_the_live_cells_follow(style: Style, tmp_pa
 @QUIET
 @pytest.mark.strength
 def test_another_speed_limit_moves_the_margin_and_unsays_what_rests_on_it(tmp_path: Path) -> None:
-    subject, changes = moving(), {"duty.speed_limit": "6800 rpm"}
+    subject, changes = moving({"coils": [COIL]}), {"duty.speed_limit": "6800 rpm"}
     _, book = book_of(subject, Style.METRIC)
     changed = by_formulas(book, subject, changes, Style.METRIC, tmp_path)[1]
     after = fully_analysed(analyse(changed_job(subject, changes)))

@@ -22,6 +22,7 @@ from ui.fitup import wording
 from ui.fitup.answer_lines import Line, figures_of, sections_of
 from ui.icons import level_pixmap
 from ui.labels import label_of
+from ui.let_go import let_go
 from ui.plain_tip import plain_tip
 from ui.theme import theme
 from ui.widgets.link import Link
@@ -227,4 +228,4 @@ def _clear(layout: QGridLayout | QVBoxLayout) -> None:
         widget = item.widget()
         if widget is not None:
             widget.hide()
-            widget.deleteLater()
+            let_go(widget)

@@ -12,6 +12,7 @@ from loadbench.findings.finding import Level
 from ui.followers.wording import DASH, criterion_word, kit_word, small, tr, value
 from ui.icons import level_pixmap
 from ui.labels import label_of
+from ui.let_go import let_go
 from ui.level_words import level_word, line_word, source_words
 from ui.theme import theme
 from ui.widgets.flow_bar import FlowBar
@@ -49,7 +50,7 @@ class Links(FlowBar):
         for link in self.shown:
             self._flow.removeWidget(link)
             link.hide()
-            link.deleteLater()
+            let_go(link)
         self.shown = [self._link(place, field) for place, field in enumerate(fields)]
         self.setVisible(bool(fields))
         self.updateGeometry()

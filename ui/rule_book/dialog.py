@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from loadbench.findings.rulebook import program_rules
 from loadbench.findings.shop import shop_path
+from ui.let_go import let_go
 from ui.rule_book.houses import House, Houses
 from ui.rule_book.rule_view import RuleView
 from ui.state import Pointing
@@ -123,7 +124,7 @@ class RuleBookDialog(QDialog):
             self._splitter.replaceWidget(1, view)
             self.houses.outcome.disconnect(old.show_outcome)
             old.hide()
-            old.deleteLater()
+            let_go(old)
         else:
             self._splitter.addWidget(view)
             self._splitter.setStretchFactor(1, 1)

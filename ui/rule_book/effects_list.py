@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from loadbench.findings.finding import Level
 from ui.icons import level_pixmap
+from ui.let_go import let_go
 from ui.level_words import level_word
 from ui.widgets.finding_groups import place_of
 from ui.widgets.wrapped_label import WrappedLabel
@@ -81,4 +82,4 @@ class EffectsList(QWidget):
             widget = item.widget()
             if widget is not None:
                 widget.hide()
-                widget.deleteLater()
+                let_go(widget)

@@ -9,6 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from ui.labels import label_of
+from ui.let_go import let_go
 from ui.spring import search_words as words
 from ui.spring.wording import tr
 from ui.widgets.flow_bar import FlowBar
@@ -78,7 +79,7 @@ class SearchWants(QWidget):
         if column is not None:
             column.replaceWidget(self._bar, bar)
         self._bar.hide()
-        self._bar.deleteLater()
+        let_go(self._bar)
         self._bar = bar
         bar.setVisible(bool(fields or ways))
         self._order()

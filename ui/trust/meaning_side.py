@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from ui.icons import level_pixmap
+from ui.let_go import let_go
 from ui.theme import theme
 from ui.trust.count_row import CountRow
 from ui.trust.entries import entries_of
@@ -213,7 +214,7 @@ class MeaningSide(Wrapping):
             old = item.widget()
             if old is not None:
                 old.hide()
-                old.deleteLater()
+                let_go(old)
         self.again.setVisible(bool(names))
         if names:
             bar = self._links(names)

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 from typing_extensions import override
 
+from ui.let_go import let_go
 from ui.plain_tip import plain_tip
 from ui.variants.comparison import Candidate, cell, row_label
 from ui.variants.findings import Findings
@@ -46,7 +47,7 @@ class Figures(QWidget):
         for label in (label for pair in self.cells.values() for label in pair):
             self._grid.removeWidget(label)
             label.hide()
-            label.deleteLater()
+            let_go(label)
         self.cells = {name: (QLabel(), QLabel()) for name in names}
         for row, (name, pair) in enumerate(self.cells.items()):
             pair[1].setProperty("role", "heading")
@@ -87,7 +88,7 @@ class Labels(QWidget):
         for label in self._made:
             self._rows.removeWidget(label)
             label.hide()
-            label.deleteLater()
+            let_go(label)
         self._made = [QLabel(row_label(name)) for name in names]
         for place, label in enumerate(self._made, 1):
             label.setProperty("role", "quiet")

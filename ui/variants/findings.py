@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 
 from loadbench.findings.finding import Level
 from ui.icons import level_pixmap
+from ui.let_go import let_go
 from ui.level_words import level_word
 from ui.plain_tip import plain_tip
 from ui.theme import theme
@@ -114,7 +115,7 @@ class Findings(QWidget):
         for block in self.blocks:
             self._rows.removeWidget(block)
             block.hide()
-            block.deleteLater()
+            let_go(block)
         by_level = {level: tuple(told for told in found if told.level is level) for level in LEVELS}
         self.blocks = [
             LevelBlock(level, each, candidate.name, self._opened) for level, each in by_level.items() if each

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 
 from loadbench.job.edits import value_at
 from ui.labels import label_of
+from ui.let_go import let_go
 from ui.widgets.back_button import BackButton
 from ui.widgets.card import Card
 from ui.widgets.field_maker import field_for
@@ -100,7 +101,7 @@ class PartList(QWidget):
             card = self.parts.pop()
             self._rows.removeWidget(card)
             card.hide()
-            card.deleteLater()
+            let_go(card)
         while len(self.parts) < count:
             card = self._card(len(self.parts))
             self.parts.append(card)

@@ -8,6 +8,7 @@ from PySide6.QtCore import QPoint, QSize, Signal
 from PySide6.QtWidgets import QGridLayout, QSizePolicy, QWidget
 from typing_extensions import override
 
+from ui.let_go import let_go
 from ui.state import Pointing
 from ui.widgets.figure_button import FigureButton
 from ui.widgets.formula_pane import FormulaPane
@@ -60,7 +61,7 @@ class FiguresStrip(QWidget):
             button = self.buttons.pop()
             self._grid.removeWidget(button)
             button.hide()
-            button.deleteLater()
+            let_go(button)
             self._columns = 0
         for place, figure in enumerate(figures):
             if place == len(self.buttons):

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from loadbench.analysis.figure import told
 from ui.labels import label_of
+from ui.let_go import let_go
 from ui.level_words import house_words, source_words
 from ui.widgets.finding_groups import chance_words, place_of
 from ui.widgets.link import Link
@@ -74,7 +75,7 @@ class FindingDetail(QWidget):
             widget = item.widget()
             if widget is not None:
                 widget.hide()
-                widget.deleteLater()
+                let_go(widget)
 
     def _row(self, name: str, widget: QWidget) -> None:
         row = self._rows.rowCount()

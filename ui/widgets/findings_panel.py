@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
+from ui.let_go import let_go
 from ui.state import Pointing, State
 from ui.widgets.advice_block import AdviceBlock
 from ui.widgets.finding_entry import FindingEntry
@@ -128,7 +129,7 @@ class FindingsPanel(QWidget):
             self._current = None
         self._list.removeWidget(entry)
         entry.hide()
-        entry.deleteLater()
+        let_go(entry)
 
     def entries(self) -> list[FindingEntry]:
         """The entries on show, from top to bottom."""

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from ui.let_go import let_go
 from ui.widgets.formula_text import InputRow, Reason, reason_of
 from ui.widgets.link import Link
 from ui.widgets.wrapped_label import WrappedLabel
@@ -116,7 +117,7 @@ class FormulaPane(QDialog):
             widget = item.widget()
             if widget is not None:
                 widget.hide()
-                widget.deleteLater()
+                let_go(widget)
 
     def _fill(self, reason: Reason) -> None:
         head = WrappedLabel(reason.headline, role="heading")

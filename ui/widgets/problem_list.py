@@ -11,6 +11,7 @@ from loadbench.findings.finding import Level
 from loadbench.report.entries import entry_name, fault
 from ui.icons import level_pixmap
 from ui.labels import translated
+from ui.let_go import let_go
 from ui.theme import theme
 from ui.widgets.link import Link
 from ui.widgets.wrapped_label import WrappedLabel
@@ -45,7 +46,7 @@ class ProblemList(QWidget):
             widget = item.widget()
             if widget is not None:
                 widget.hide()
-                widget.deleteLater()
+                let_go(widget)
         self.setVisible(bool(problems))
         if not problems:
             return
