@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from loadbench import __version__
-from loadbench.cli_sweep import Progress, add_sweep, lines_asked, speeds_asked, swept
+from loadbench.cli_sweep import Progress, add_sweep, lines_asked, rpm_typed, speeds_asked, swept
 from loadbench.cli_wanted import add_wanted, answered, speed_and_margin
 from loadbench.errors import InputError, LoadBenchError, Problem, UnreadableFileError
 
@@ -189,7 +189,8 @@ def _report(options: argparse.Namespace) -> int:
 
 
 def _sweep(options: argparse.Namespace) -> int:
-    speeds = speeds_asked(options.from_rpm, options.to_rpm, options.step_rpm)
+    typed = {"--from": options.from_rpm, "--to": options.to_rpm, "--step": options.step_rpm}
+    speeds = speeds_asked(*(rpm_typed(option, text) for option, text in typed.items()))
     analysis, verdicts = _judged(options.job)
     from loadbench.report import sweep_plain, sweep_rows, table
     from loadbench.report.json_out import style_of

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 LINES = ("intake", "exhaust")
 FROM, TO, STEP = 2000.0, 8000.0, 25.0
+USUAL = {"--from": FROM, "--to": TO, "--step": STEP}
 SLOWEST, FASTEST = 100.0, 50_000.0
 """rpm between which a sweep is of use; a slower one takes many more steps a turn."""
 MOST_SPEEDS = 4000
@@ -37,7 +38,7 @@ def add_sweep(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     made.add_argument("job", metavar="JOB", help="a *.loadbench.json file")
     made.add_argument("--line", choices=LINES, help="one line alone; a job with a common line has it for both")
     for name, usual, what in (("from", FROM, "first speed"), ("to", TO, "last speed"), ("step", STEP, "step")):
-        made.add_argument(f"--{name}", dest=f"{name}_rpm", metavar="RPM", type=float, default=usual,
+        made.add_argument(f"--{name}", dest=f"{name}_rpm", metavar="RPM", default=usual,
                           help=f"{what} of the engine, rpm ({usual:.0f})")  # fmt: skip
     made.add_argument(
         "--full", action="store_true",
@@ -48,6 +49,26 @@ def add_sweep(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     out.add_argument("--csv", metavar="FILE", help="write the table as CSV")
     made.add_argument("--force", action="store_true", help="replace a file that LoadBench did not make")
     return made
+
+
+def rpm_typed(option: str, text: str | float) -> float:
+    """A speed as it was typed after an option.
+
+    Args:
+        option: such as "--from".
+        text: what was typed, a bare number of rpm; or the usual value.
+
+    Returns:
+        rpm.
+
+    Raises:
+        InputError: it is no number.
+    """
+    try:
+        return float(text)
+    except ValueError as error:
+        what = f'{option}: "{text}" is no speed.'
+        raise InputError(what, expected=f"a number of rpm, such as {option} {USUAL[option]:.0f}") from error
 
 
 def speeds_asked(first: float, last: float, step: float) -> Floats:

@@ -9,6 +9,7 @@ from loadbench.errors import Place, Problem
 from loadbench.job.cam_checks import laws_that_cannot_be, table_row_faults
 from loadbench.job.coil_checks import Fault, coil_faults, wires_beyond_their_table
 from loadbench.job.follower_checks import follower_faults, rollers_wider_than_their_lobe
+from loadbench.job.reading_checks import half_readings, reading_lists, readings_out_of_reach, springs_not_there
 from loadbench.job.stated import LineStated, Stated
 
 REPEAT_SHARE = 0.05
@@ -29,8 +30,12 @@ def checked(stated: Stated) -> Stated:
 
     Returns:
         The same, with the faults between entries added and their values withdrawn; a wire that its material's table
-        does not reach is told and its value kept.
+        does not reach is told and its value kept; half a reading has a note.
     """
+    if faults := _placed(
+        readings_out_of_reach(stated, {name: stated_height(stated.line(name)) for name in stated.lines})
+    ):
+        stated = stated.without(faults)  # first: beside a height out of reach the true ones look wrong
     if faults := _placed(_found(stated)):
         stated = stated.without(faults)
     if faults := _placed(coil_faults(stated)):  # what was withdrawn says nothing of the coil
@@ -40,9 +45,16 @@ def checked(stated: Stated) -> Stated:
     if faults := _placed(table_row_faults(stated)):
         stated = stated.without(faults)
     told = _placed(
-        chain(wires_beyond_their_table(stated), rollers_wider_than_their_lobe(stated), laws_that_cannot_be(stated))
+        chain(
+            wires_beyond_their_table(stated),
+            rollers_wider_than_their_lobe(stated),
+            laws_that_cannot_be(stated),
+            springs_not_there(stated),
+        )
     )
-    return stated.telling(told) if told else stated
+    if told:
+        stated = stated.telling(told)
+    return stated.noting(half_readings(stated))
 
 
 def _placed(faults: Iterator[Fault]) -> dict[str, Problem]:
@@ -61,7 +73,7 @@ def _found(stated: Stated) -> Iterator[Fault]:
         yield from _names(line)
         yield from _lifts(line)
         yield from _order(line, "targets.open_load", "targets.seat_load", "The open load is below the seat load.")
-    for path in _reading_lists(stated):
+    for path in reading_lists(stated, ("readings#", "spec#")):
         yield from _readings(stated, path)
     yield from _doubles(stated)
     line = stated.line("common")
@@ -197,11 +209,6 @@ def _room(line: LineStated, lift: float | None, stated_in: str) -> Iterator[Faul
             "The valve would lift as far as the spring is tall.",
             "a lift below the installed height",
         )
-
-
-def _reading_lists(stated: Stated) -> list[str]:
-    lists = [path[:-1] for path in stated.values if path.endswith(("readings#", "spec#"))]
-    return [path for path in lists if not path.startswith("variants.")]
 
 
 def _readings(stated: Stated, path: str) -> Iterator[Fault]:

@@ -14,6 +14,9 @@ from loadbench.job.model import Job
 from loadbench.job.reading_in import MOST_BYTES, job_from_text
 
 SUFFIX = ".loadbench.json"
+ARCHIVE = b"PK\x03\x04"
+WORKBOOK_PART = b"xl/workbook"
+OLD_CONTAINER = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 
 
 def open_job(path: str | os.PathLike[str]) -> Job:
@@ -44,11 +47,23 @@ def _text_of(path: Path) -> str:
             raise refused(what, "a LoadBench job file")
         if path.stat().st_size > MOST_BYTES:
             raise refused(f"The file has {path.stat().st_size / 1e6:.0f} MB.", f"at most {MOST_BYTES / 1e6:.0f} MB")
-        return path.read_bytes().decode("utf-8-sig")
+        content = path.read_bytes()
+        if (other := _no_job(content)) is not None:
+            raise refused(other, f"a LoadBench job, *{SUFFIX}")
+        return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise refused(f"Byte {error.start + 1} is not UTF-8 text.", "a LoadBench job in UTF-8") from error
     except OSError as error:
         raise refused(f"The file cannot be read: {error.strerror or error}.", "a readable file") from error
+
+
+def _no_job(content: bytes) -> str | None:
+    """What a file is that is known by its bytes to be no job, as a sentence; None where it may be one."""
+    if content.startswith(ARCHIVE):
+        return f"This is {'a workbook' if WORKBOOK_PART in content else 'an archive'}, not a job."
+    if content.startswith(OLD_CONTAINER):
+        return "This is a workbook or document of an old kind (such as .xls), not a job."
+    return None
 
 
 def text_of_job(job: Job) -> str:
@@ -87,6 +102,10 @@ def write_atomically(path: Path, content: bytes) -> None:
     """
     try:
         target = path.resolve()
+        if not target.parent.is_dir():
+            raise SaveError(
+                f"{path.name} cannot be saved: No such file or directory: there is no folder {path.parent}."
+            )
         handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".part")
     except (OSError, RuntimeError, ValueError) as error:
         raise SaveError(f"{path.name} cannot be saved: {getattr(error, 'strerror', None) or error}.") from error

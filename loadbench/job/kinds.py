@@ -19,7 +19,10 @@ class Sense(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A text with a unit. `most` is the largest value, in SI, that can be meant; beyond it a point was forgotten."""
+    """A text with a unit. `most` is the largest value, in SI, that can be meant; beyond it a point was forgotten.
+
+    The most of each mass is common practice with room for large marine diesels: it finds grams read as pounds.
+    """
 
     kind: Kind
     sense: Sense = Sense.POSITIVE
@@ -65,7 +68,12 @@ ForceOrZero = Annotated[str | None, Quantity(Kind.FORCE, Sense.NOT_NEGATIVE, 1e5
 Rate = Annotated[str | None, Quantity(Kind.RATE, Sense.POSITIVE, 1e7)]
 Stiffness = Annotated[str | None, Quantity(Kind.RATE, Sense.POSITIVE, 1e12)]
 Damping = Annotated[str | None, Quantity(Kind.DAMPING, Sense.NOT_NEGATIVE)]
-Mass = Annotated[str | None, Quantity(Kind.MASS, Sense.POSITIVE, 50.0)]
+ValveMass = Annotated[str | None, Quantity(Kind.MASS, Sense.POSITIVE, 3.0)]
+RetainerMass = Annotated[str | None, Quantity(Kind.MASS, Sense.POSITIVE, 1.0)]
+LocksMass = Annotated[str | None, Quantity(Kind.MASS, Sense.POSITIVE, 0.3)]
+PushrodMass = Annotated[str | None, Quantity(Kind.MASS, Sense.POSITIVE, 2.0)]
+FollowerMass = Annotated[str | None, Quantity(Kind.MASS, Sense.POSITIVE, 3.0)]
+SpringMass = Annotated[str | None, Quantity(Kind.MASS, Sense.POSITIVE, 3.0)]
 Inertia = Annotated[str | None, Quantity(Kind.INERTIA, Sense.POSITIVE, 1.0)]
 Pressure = Annotated[str | None, Quantity(Kind.PRESSURE, Sense.NOT_NEGATIVE, 1e8)]
 Speed = Annotated[str | None, Quantity(Kind.SPEED, Sense.POSITIVE, 5300.0)]

@@ -131,7 +131,7 @@ class Spring(Part):
     readings_on: Annotated[str | None, k.READINGS_ON] = None
     readings: tuple[Reading, ...] = ()
     spec: tuple[SpecPoint, ...] = ()
-    mass: k.Mass = None
+    mass: k.SpringMass = None
     seat_cup: Annotated[str | None, k.SEAT_CUPS] = None
     damper: Damper = Damper()
     coils: tuple[Coil, ...] = ()
@@ -141,11 +141,11 @@ class Spring(Part):
 class Masses(Part):
     """The moving parts."""
 
-    valve: k.Mass = None
-    retainer: k.Mass = None
-    locks: k.Mass = None
-    pushrod: k.Mass = None
-    follower: k.Mass = None
+    valve: k.ValveMass = None
+    retainer: k.RetainerMass = None
+    locks: k.LocksMass = None
+    pushrod: k.PushrodMass = None
+    follower: k.FollowerMass = None
     rocker_inertia: k.Inertia = None
     rocker_valve_arm: k.Length = None
 

@@ -55,6 +55,12 @@ class Stated:
         """The same with problems told beside entries whose values are kept; a fault that stands already wins."""
         return Stated(self.job, self.style, self.values, {**beside, **self.problems}, self.notes)
 
+    def noting(self, beside: dict[str, str]) -> Stated:
+        """The same with further notes beside entries; a note that stands already wins."""
+        if not beside:
+            return self
+        return Stated(self.job, self.style, self.values, self.problems, {**beside, **self.notes})
+
     def faulty(self, path: str) -> bool:
         """Whether something was entered at a path that cannot be used; one that is only told of can."""
         return path in self.problems and path not in self.values
@@ -284,6 +290,10 @@ def _value(stated: Stated, entry: Any, path: str, mark: Mark | None) -> Any:
     parsed = parse(entry, mark.kind, stated.style)
     if parsed.note:
         stated.notes[path] = parsed.note
+    if parsed.bare and mark.kind is Kind.MASS and parsed.value > mark.most:
+        number = entry.strip()
+        what = f"{number} reads as {number} {parsed.unit} = {parsed.value:.3g} kg, more than such a part weighs."
+        raise InputError(what, expected=f"its unit, such as {number} g, and at most {mark.most:g} kg")
     return _in_sense(parsed.value, mark, entry.strip())
 
 

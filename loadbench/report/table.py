@@ -1,4 +1,4 @@
-"""Tables as CSV text: the load table, the figures, the findings; keys carry SI units, numbers are at full precision."""
+"""Tables as CSV text: the load table, the figures, the findings; keys carry SI units, numbers nine digits."""
 
 from __future__ import annotations
 
@@ -23,6 +23,9 @@ from loadbench.units import Kind, Style, from_display
 
 STEPS = {Style.INCH_POUND: 0.050, Style.METRIC: 1.0}
 """Valve lift from row to row of the load table, in the style's own lengths."""
+
+DIGITS = 9
+"""Significant digits of a number: far finer than any bench measures, and without the noise of binary fractions."""
 
 BYTE_ORDER_MARK = "\ufeff"
 Cell = str | float | None
@@ -135,7 +138,7 @@ def _written(cell: Cell) -> str:
         return ""
     if isinstance(cell, str):
         return guarded(cell.replace("\x00", ""))
-    return repr(float(cell)) if math.isfinite(cell) else ""
+    return repr(float(f"{cell:.{DIGITS}g}")) if math.isfinite(cell) else ""
 
 
 LOAD_HEAD = ("line", "valve_lift_m", "height_m", "load_N", "load_N_U", "rate_N_per_m", "follower_load_N")

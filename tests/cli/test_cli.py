@@ -67,6 +67,18 @@ def test_an_incomplete_job_exits_with_3_only_when_strict(tmp_path: Path, capsys:
     assert "spring.bind_height" in told["missing"]
 
 
+def test_a_workbook_is_told_to_be_no_job_and_a_missing_folder_is_named(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = saved(tmp_path)
+    assert main(["report", str(path), "--xlsx", str(tmp_path / "nowhere" / "o.xlsx")]) == 2
+    assert f"there is no folder {tmp_path / 'nowhere'}" in capsys.readouterr().err
+    assert main(["report", str(path), "--xlsx", str(tmp_path / "o.xlsx")]) == 0
+    capsys.readouterr()
+    assert main(["check", str(tmp_path / "o.xlsx")]) == 2
+    assert "This is a workbook, not a job." in capsys.readouterr().err
+
+
 def test_bad_input_goes_before_a_stop_and_a_stop_before_incomplete(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

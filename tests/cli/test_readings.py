@@ -50,6 +50,20 @@ def plain(path: Path, capsys: pytest.CaptureFixture[str], *options: str) -> tupl
     return code, (said.out + said.err).replace("\u2009", " ")
 
 
+# What is refused though it can be opened
+
+
+def test_our_own_workbook_and_job_are_no_printouts(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job, book = saved(tmp_path), tmp_path / "report.xlsx"
+    assert main(["report", job, "--xlsx", str(book)]) == 0
+    capsys.readouterr()
+    for path, said in ((book, "This is LoadBench's own workbook"), (Path(job), "This is a LoadBench job")):
+        code, told = read(path, capsys)
+        assert (code, told["springs"]) == (2, [])
+        assert said in told["problems"][0]["what"]
+        assert told["problems"][0]["expected"] == "the tester's printout itself"
+
+
 # What is printed
 
 

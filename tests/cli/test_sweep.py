@@ -186,7 +186,7 @@ def test_a_sweep_that_cannot_be_is_bad_input(
     assert out["sweep"] == []
 
 
-@pytest.mark.parametrize("given", [("--from", "fast"), ("--line", "common"), ("--json", "--csv", "a.csv")])
+@pytest.mark.parametrize("given", [("--line", "common"), ("--json", "--csv", "a.csv")])
 def test_words_that_are_none_of_the_command(tmp_path: Path, given: tuple[str, ...]) -> None:
     with pytest.raises(SystemExit) as left:
         main(["sweep", saved(tmp_path), *given])
@@ -213,6 +213,20 @@ def test_bad_input_and_a_stop_go_before_nothing_to_sweep(tmp_path: Path, capsys:
     assert (code, out["sweep"], out["problems"][0]["field"]) == (2, [], "valve_gear.lash")
     assert swept(capsys, saved(tmp_path, job_with(loaded(580))), *FEW)[0] == 1
     assert main(["sweep", str(tmp_path / "nowhere.json")]) == 2
+
+
+@pytest.mark.parametrize(("option", "usual"), [("--from", 2000), ("--to", 8000), ("--step", 25)])
+def test_a_speed_that_is_no_number_is_told_in_words(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], option: str, usual: int
+) -> None:
+    path = saved(tmp_path, moving())
+    assert main(["sweep", path, option, "abc"]) == 2
+    told = capsys.readouterr()
+    expected = f"a number of rpm, such as {option} {usual}"
+    assert (told.out, told.err) == ("", f'{option}: "abc" is no speed. (expected: {expected})\n')
+    code, out = swept(capsys, path, option, "abc")
+    assert (code, out["sweep"]) == (2, [])
+    assert f'{option}: "abc" is no speed.' in out["problems"][0]["what"]
 
 
 def test_speeds_reach_the_last_where_steps_do() -> None:

@@ -91,6 +91,14 @@ def test_a_place_that_cannot_be(tmp_path: Path, name: str) -> None:
     assert left(tmp_path) == []
 
 
+def test_a_folder_that_is_not_there_is_named(tmp_path: Path) -> None:
+    with pytest.raises(SaveError) as told:
+        save_job(JOB, tmp_path / "none" / "a.json")
+    assert (
+        str(told.value) == f"a.json cannot be saved: No such file or directory: there is no folder {tmp_path / 'none'}."
+    )
+
+
 def test_a_text_that_no_file_can_hold_leaves_the_old_file(tmp_path: Path) -> None:
     path = tmp_path / "a.json"
     save_job(JOB, path)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Callable
 from pathlib import Path
 
 from loadbench.errors import UnreadableFileError
+from loadbench.job.model import FORMAT
 from loadbench.readings.printout.cells import Grid
 from loadbench.readings.printout.decoding import decoded, is_text, no_text
 from loadbench.readings.printout.splitting import grid_of_text
@@ -18,6 +20,7 @@ MOST_WORKBOOK = 64_000_000
 PRINTOUT = "a printout as text (CSV, tabs, columns of blanks) or a workbook (.xlsx)"
 ROWS = "a printout with a header and a row for each spring or reading"
 HEAD = 512
+JOB = re.compile(rf'\s*\{{.{{0,400}}?"format"\s*:\s*"{FORMAT}"', re.DOTALL)
 ARCHIVE = (b"PK\x03\x04", b"PK\x05\x06")
 COMPOUND = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 # How a locked workbook names its part inside the old container; the container's directory may stand at either end.
@@ -71,6 +74,8 @@ def read_grid(path: str | os.PathLike[str], *, sheet: str | None = None, progres
     if progress is not None:
         progress(0.1)
     text, encoding = decoded(data, name=path.name)
+    if JOB.match(text):
+        raise refused("This is a LoadBench job, not a printout.", "the tester's printout itself", path.name)
     if progress is not None:
         progress(0.3)
     return _filled(grid_of_text(text, name=path.name, encoding=encoding))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import zipfile
 import zlib
 from pathlib import Path
@@ -19,6 +20,8 @@ END_BYTES = 22
 MOST_COMMENT = 65535
 MOST_CONTENTS = 1_000_000
 WORKBOOK = "a workbook (.xlsx) of at most 64 MB"
+OWN_PROPERTIES = "docprops/custom.xml"
+OWN_MARK = re.compile(rb'<property\b[^<>]*\bname="LoadBench"')
 SAVE_AS = "the workbook saved as .xlsx from a spreadsheet program, or the printout as CSV"
 TYPES = "[content_types].xml"
 MACROS = ("vbaproject.bin", "xl/macrosheets/")
@@ -111,6 +114,8 @@ def _check_kind(archive: zipfile.ZipFile, names: set[str], path: Path) -> None:
             raise refused(what, SAVE_AS, path.name)
     if _small(archive, names, "mimetype").startswith(b"application/vnd.oasis.opendocument"):
         raise refused("This is an OpenDocument file (.ods or a relative).", SAVE_AS, path.name)
+    if OWN_MARK.search(_small(archive, names, OWN_PROPERTIES)):
+        raise refused("This is LoadBench's own workbook, a report of a job.", "the tester's printout itself", path.name)
     if "xl/workbook.xml" not in names and TYPES not in names:
         raise refused("This is an archive, not a workbook.", "the printout itself, unpacked", path.name)
 
