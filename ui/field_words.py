@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from loadbench.job.cam_checks import POLYDYNE
+from loadbench.motion.laws import LAWS
 from loadbench.spring.ends import Ends
 from loadbench.spring.materials import materials
 from ui.labels import pattern_of
@@ -32,7 +34,12 @@ def _ends() -> tuple[KnownWord, ...]:
     return tuple(KnownWord(text=str(each)) for each in Ends)
 
 
-_WORDS = {"spring.coils.*.material": _wires, "spring.coils.*.ends": _ends}
+@cache
+def _laws() -> tuple[KnownWord, ...]:
+    return tuple(KnownWord(text=each) for each in (*LAWS, POLYDYNE))
+
+
+_WORDS = {"spring.coils.*.material": _wires, "spring.coils.*.ends": _ends, "cam.law.name": _laws}
 
 
 def words_known(field: str) -> tuple[KnownWord, ...]:

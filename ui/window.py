@@ -170,6 +170,12 @@ class MainWindow(QMainWindow):
         """Open the inverse answers."""
         self._kept("inverse", lambda: composition.inverse(self.session, self))
 
+    def make_polydyne(self) -> None:
+        """Make the law of the line on show the polydyne lobe of its bench."""
+        from ui.motion.lobe_maker import make_polydyne
+
+        make_polydyne(self.session, self.go_to_field)
+
     def show_help(self, topic: str | None = None) -> None:
         """Open Help at a topic; the page's own where none is named."""
         from ui.help import HelpDialog

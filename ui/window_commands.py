@@ -217,6 +217,12 @@ def tools_commands(window: MainWindow) -> list[Command | None]:
             run=window.show_inverse,
             keys=("Ctrl+I",),
         ),
+        Command(
+            name="make_polydyne",
+            text=_tr("Make a &polydyne lobe"),
+            tip=_tr("Make the lobe's law the one for which this spring, mass and linkage give the wanted valve lift"),
+            run=window.make_polydyne,
+        ),
     ]
 
 

@@ -17,6 +17,9 @@ from loadbench.motion.lift_table import table_faults
 FLANK = math.radians(30), math.radians(360)
 """Crank angle that one flank of a law may take, common practice: a slip of a digit makes it far shorter."""
 
+POLYDYNE = "polydyne"
+"""The law by which a job's lobe is made for a speed, a spring and a linkage."""
+
 Cells = tuple[tuple[float, float], ...]
 
 
@@ -55,8 +58,13 @@ def laws_that_cannot_be(stated: Stated) -> Iterator[Fault]:
     for name in stated.lines:
         line = stated.line(name)
         law = line.value("cam.law.name")
-        if law is not None and "-".join(str(law).casefold().split()) not in LAWS:
-            yield line.path("cam.law.name"), f"{law} is no law of motion here.", f"one of {', '.join(LAWS)}"
+        named = "-".join(str(law or "").casefold().split())
+        if law is not None and named not in {*LAWS, POLYDYNE}:
+            wanted = ", ".join((*LAWS, POLYDYNE))
+            yield line.path("cam.law.name"), f"{law} is no law of motion here.", f"one of {wanted}"
+        if named == POLYDYNE and line.value("cam.ramps.height") is not None:
+            what = "A polydyne lobe's ramps are as high as the lash and what the linkage gives under the seat load."
+            yield line.path("cam.ramps.height"), what, "the ramps' angles alone"
         for part in ("opening", "closing"):
             flank = line.value(f"cam.law.{part}")
             if flank is not None and not FLANK[0] <= flank <= FLANK[1]:

@@ -28,7 +28,14 @@ def _ramps(tree: dict[str, Any]) -> dict[str, Any]:
     return tree
 
 
-STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _printouts, 2: _coils, 3: _followers, 4: _ramps}
+def _design(tree: dict[str, Any]) -> dict[str, Any]:
+    """Version 6 keeps what a polydyne lobe was made for; nothing moves."""
+    return tree
+
+
+STEPS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {
+    1: _printouts, 2: _coils, 3: _followers, 4: _ramps, 5: _design,
+}  # fmt: skip
 """The version that a step starts from, and the step."""
 
 

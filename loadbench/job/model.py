@@ -23,7 +23,7 @@ from loadbench.job.parts import (
 )
 
 FORMAT = "loadbench-job"
-VERSION = 5
+VERSION = 6
 
 
 class LineParts(Part):

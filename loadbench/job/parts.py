@@ -209,12 +209,24 @@ class Duration(Part):
     crank: k.AnglePositive = None
 
 
+class Design(Part):
+    """What a polydyne lobe was made for: speed of the engine, and all else at the valve."""
+
+    speed: k.Speed = None
+    mass: k.MovingMass = None
+    spring_rate: k.Rate = None
+    stiffness: k.Stiffness = None
+    seat_load: k.Force = None
+    lash: k.SmallLength = None
+
+
 class Law(Part):
     """A lift law in place of a measured table."""
 
     name: str | None = None
     opening: k.Angle = None
     closing: k.Angle = None
+    design: Design = Design()
 
 
 class Ramps(Part):

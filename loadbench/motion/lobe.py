@@ -1,4 +1,4 @@
-"""Lobes by law: two flanks, each with its ramp, and the lobe that makes a wanted valve lift.
+"""Lobes by law: two flanks, each with its ramp.
 
 Each class here but the ramp is a Lift. Angles are of the cam from the nose, rad, -pi to pi, below zero before it.
 """
@@ -9,22 +9,25 @@ import functools
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Protocol
 
 import numpy as np
 
 from loadbench.arrays import Floats, Real
 from loadbench.errors import InputError, Place
 from loadbench.motion.laws import PI, Law, Piece, joined, law_of, rising
-from loadbench.motion.lift import Lift
 from loadbench.motion.power_lift import coefficients, power_rise
 
-SEARCHED = 4001
-STEP = 1e-3
-"""Places, and how far beyond both ends, rad, a lift is searched for steps."""
 
+def over_zero(where: str, **values: float) -> None:
+    """Refuse what is not above zero.
 
-def _over_zero(where: str, **values: float) -> None:
+    Args:
+        where: whose values they are, as the message tells it.
+        values: each by its name.
+
+    Raises:
+        InputError: one of them is not above zero.
+    """
     for name, value in values.items():
         if not (math.isfinite(value) and value > 0):
             what = f"{name.replace('_', ' ')} of {where} is {value:g}"
@@ -44,7 +47,7 @@ class Ramp:
     blend: float
 
     def __post_init__(self) -> None:
-        _over_zero("a ramp", height=self.height, angle=self.angle, blend=self.blend)
+        over_zero("a ramp", height=self.height, angle=self.angle, blend=self.blend)
         if self.blend > self.angle:
             raise InputError("a ramp whose start is longer than the ramp", expected="blend up to the ramp's own angle")
 
@@ -122,7 +125,7 @@ class _Side:
     rise: Rise
 
     def __post_init__(self) -> None:
-        _over_zero("a lobe", lift=self.lift, duration=self.duration)
+        over_zero("a lobe", lift=self.lift, duration=self.duration)
         if self.length > PI:
             raise InputError("a side of a lobe longer than half a turn", expected="flank and ramp within half a turn")
         if self.ramp and self.ramp.blend > self.duration:
@@ -196,7 +199,8 @@ class LawLobe:
 class PowerLobe:
     """A lobe, or a valve lift, by a power polynomial; half durations in rad, `lift` m the greatest lift.
 
-    With unequal halves the acceleration steps at the nose, since each half has its own there.
+    With unequal halves of the same exponents the acceleration steps at the nose, since each half has its own there;
+    `closing_powers` are given where the closing half has exponents of its own.
     """
 
     powers: tuple[float, ...]
@@ -205,18 +209,22 @@ class PowerLobe:
     half_closing: float
     opening_ramp: Ramp | None = None
     closing_ramp: Ramp | None = None
+    closing_powers: tuple[float, ...] | None = None
 
     def __post_init__(self) -> None:
-        coefficients(self.powers)
+        for powers in (self.powers, self.closing_powers):
+            if powers is not None:
+                coefficients(powers)
         _ = self._sides
 
     @functools.cached_property
     def _sides(self) -> Sides:
-        def rise(x: Floats, derivative: int) -> Floats:
-            return (-1.0) ** derivative * power_rise(self.powers, 1 - x, derivative)
+        def rise(powers: tuple[float, ...], x: Floats, derivative: int) -> Floats:
+            return (-1.0) ** derivative * power_rise(powers, 1 - x, derivative)
 
-        opening = _Side(self.lift, self.half_opening, self.opening_ramp, rise)
-        return opening, _Side(self.lift, self.half_closing, self.closing_ramp, rise)
+        up, down = (functools.partial(rise, powers) for powers in (self.powers, self.closing_powers or self.powers))
+        opening = _Side(self.lift, self.half_opening, self.opening_ramp, up)
+        return opening, _Side(self.lift, self.half_closing, self.closing_ramp, down)
 
     @property
     def span(self) -> tuple[float, float]:
@@ -226,80 +234,3 @@ class PowerLobe:
     def __call__(self, angle: Real, derivative: int = 0) -> Floats:
         """As in Lift, and higher derivatives too."""
         return _two_sided(self._sides, angle, derivative)
-
-
-class WholeLift(Lift, Protocol):
-    """A Lift that also gives its fourth and fifth derivative, and where it starts and ends."""
-
-    @property
-    def span(self) -> tuple[float, float]:
-        """First and last angle of the lift, rad."""
-        ...
-
-
-@dataclass(frozen=True, kw_only=True)
-class Polydyne:
-    """The lobe's lift, as felt at the valve, that gives a wanted valve lift at one speed of the cam.
-
-    s = y (1 + ks/kr) + F0/kr + (m/kr) w^2 y'', kr the linkage's stiffness at the valve. `opening_ramp` and
-    `closing_ramp`, rad, are the angles over which the lobe rises to F0/kr before the valve leaves its seat and comes
-    down after; without them F0/kr stays on all round, as in the equation. Divided by the ratio (scaled()) it is the
-    lobe's own lift. Where the valve's jerk steps (all double-dwell laws but 4-5-6-7) the lobe's speed does.
-    """
-
-    valve: WholeLift
-    mass: float
-    spring_rate: float
-    stiffness: float
-    preload: float
-    cam_speed: float
-    opening_ramp: float = 0.0
-    closing_ramp: float = 0.0
-
-    def __post_init__(self) -> None:
-        _over_zero("a polydyne lobe", mass=self.mass, stiffness=self.stiffness, cam_speed=self.cam_speed)
-        least = min(self.spring_rate, self.preload, self.opening_ramp, self.closing_ramp)
-        if not least >= 0:
-            raise InputError("a polydyne lobe", expected="spring rate, preload and ramps of zero or more")
-        if (self.opening_ramp > 0) != (self.closing_ramp > 0):
-            raise InputError("a polydyne lobe with a ramp on one side", expected="a ramp on both sides or on none")
-        if max(-self.span[0], self.span[1]) > PI:
-            raise InputError(
-                "a polydyne lobe longer than a turn", expected="each side with its ramp within half a turn"
-            )
-        at = np.linspace(self.valve.span[0] - STEP, self.valve.span[1] + STEP, SEARCHED)
-        rises = np.abs(np.diff(self.valve(at, 2))).max()
-        if rises > 2 * (at[1] - at[0]) * np.abs(self.valve(at, 3)).max():
-            raise InputError(
-                "a polydyne lobe for a valve lift whose acceleration steps: so would the lobe's own lift",
-                expected="an acceleration that is zero at both ends and alike on both sides of the nose",
-            )
-
-    @property
-    def ramp_height(self) -> float:
-        """F0/kr: how far the linkage gives before the valve leaves its seat, m at the valve."""
-        return self.preload / self.stiffness
-
-    @property
-    def span(self) -> tuple[float, float]:
-        """First and last angle of the lift, ramps included, rad."""
-        opens, closes = self.valve.span
-        return opens - self.opening_ramp, closes + self.closing_ramp
-
-    def __call__(self, angle: Real, derivative: int = 0) -> Floats:
-        """As in Lift; takes the valve's derivatives up to two higher."""
-        place = np.asarray(angle, dtype=np.float64)
-        give = 1 + self.spring_rate / self.stiffness
-        inertia = self.mass / self.stiffness * self.cam_speed**2
-        lift = self.valve(place, derivative) * give + inertia * self.valve(place, derivative + 2)
-        return lift + self._ramp(place, derivative)
-
-    def _ramp(self, place: Floats, derivative: int) -> Floats:
-        if not self.opening_ramp:
-            return np.full_like(place, 0.0 if derivative else self.ramp_height)
-        (opens, closes), cycloid = self.valve.span, law_of("cycloidal")
-        up = (place - opens) / self.opening_ramp + 1
-        down = (closes - place) / self.closing_ramp + 1
-        steep = self.opening_ramp**-derivative, (-1.0 / self.closing_ramp) ** derivative
-        sides = rising(cycloid, up, derivative) * steep[0], rising(cycloid, down, derivative) * steep[1]
-        return np.asarray(self.ramp_height * np.where(place < 0, *sides))

@@ -15,6 +15,7 @@ from loadbench.motion.lift import Lift
 from loadbench.motion.lobe import LawLobe, PowerLobe, Ramp, hydraulic_ramp, solid_ramp
 from loadbench.motion.power_lift import fitted
 from loadbench.motion.ratio import ByRatioCurve, scaled, with_ratio_curve
+from loadbench.readings.polydyne_lift import is_polydyne, polydyne_found
 
 if TYPE_CHECKING:
     from loadbench.arrays import Floats, Real
@@ -33,6 +34,7 @@ class How(StrEnum):
 
     TABLE = "from the lift table, smoothed"
     LAW = "from the lift law"
+    POLYDYNE = "from the polydyne law, for the design's speed and spring"
     DURATIONS = "estimated from the greatest lift and two durations"
     NONE = ""
 
@@ -68,6 +70,8 @@ def cam_lift(line: LineStated, ratio: float | None) -> CamLift:
     """
     if line.rows("cam.profile")[1]:
         return _of_table(line, ratio)
+    if is_polydyne(line):
+        return _of_polydyne(line, ratio)
     if any(line.entered(f"cam.law.{name}") for name in ("name", "opening", "closing")):
         return _of_law(line, ratio)
     if line.rows("cam.durations")[1] >= 2:
@@ -120,6 +124,13 @@ def _kinks_told(table: LiftTable, lift: SmoothLift) -> list[str]:
     rows = sorted(int(table.places[place]) + 1 for place in lift.kinks)
     named = ", ".join(map(str, rows[:MOST_KINKS]))
     return [f"The lift bends sharply, or a reading stands off it, in row {named} of the table."]
+
+
+def _of_polydyne(line: LineStated, ratio: float | None) -> CamLift:
+    made = polydyne_found(line, _valve_top(line, ratio))
+    if made.lobe is None:
+        return CamLift(missing=made.missing, note=made.note)
+    return _from_valve(line, CamLift(how=How.POLYDYNE, ramps=True), made.lobe, ratio)
 
 
 def _of_law(line: LineStated, ratio: float | None) -> CamLift:
@@ -220,6 +231,17 @@ def _lobe_lift(line: LineStated, ratio: float | None) -> float | None:
     return None if lobe is None else float(lobe)
 
 
+def _valve_top(line: LineStated, ratio: float | None) -> float | None:
+    """The greatest lift at the valve, with nothing that gives and without lash."""
+    lobe, valve = line.value("valve_gear.lobe_lift"), line.value("valve_gear.valve_lift")
+    if valve is not None or lobe is None:
+        return None if valve is None else float(valve)
+    curve, _ = _by_curve(line, _Level(lobe))
+    if curve is not None:
+        return float(curve(0.0))
+    return None if ratio is None else float(lobe * ratio)
+
+
 def valve_lift(line: LineStated, lobe: Lift, ratio: float | None) -> Lift | None:
     """What a line's valve gear makes of a lobe.
 
@@ -263,6 +285,17 @@ def _by_curve(line: LineStated, lobe: Lift) -> tuple[Lift | None, str]:
 
 
 @dataclass(frozen=True, slots=True)
+class _Level:
+    """A lift that stays where it is all round, to ask a ratio curve for one lift."""
+
+    lift: float
+
+    def __call__(self, angle: Real, derivative: int = 0) -> Floats:
+        """As in Lift."""
+        return np.full(np.shape(angle), 0.0 if derivative else self.lift)
+
+
+@dataclass(frozen=True, slots=True)
 class _BehindCurve:
     """Lobe lift from a valve lift that was measured, by the ratio curve."""
 
@@ -285,7 +318,7 @@ class _BehindCurve:
 
 
 def _from_valve(line: LineStated, found: CamLift, valve: Lift, ratio: float | None) -> CamLift:
-    """A table measured at the valve: taken as at zero lash; the lobe's own lift is that behind the ratio."""
+    """A lift at the valve, taken as at zero lash; the lobe's own lift is that behind the ratio."""
     # what the curve may be asked for is the valve's lift, whatever the lobe: a ratio of 1 will do
     curve, why = _by_curve(line, valve)
     if why:

@@ -138,6 +138,7 @@ def test_which_margins_are_told_follows_the_lash(tmp_path: Path, capsys: pytest.
         "solid-roller-1000-lbf",
         "nest-of-three-with-damper",
         "beehive-ovate-wire",
+        "polydyne-lobe",
     ],
 )
 def test_the_samples_are_sound(name: str, capsys: pytest.CaptureFixture[str]) -> None:

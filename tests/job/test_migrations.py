@@ -21,6 +21,7 @@ FROZEN = {
     2: DATA / "version-2.loadbench.json",
     3: DATA / "version-3.loadbench.json",
     4: DATA / "version-4.loadbench.json",
+    5: DATA / "version-5.loadbench.json",
 }
 
 
@@ -137,3 +138,30 @@ def test_the_keys_of_version_5_are_read() -> None:
     assert values["lines.exhaust.cam.ramps.opening"] == pytest.approx(0.6981317)
     low = job_from_text(json.dumps(tree | {"cam": {"ramps": {"height": "0 in", "opening": "-3 deg"}}}))
     assert set(read_stated(low).problems) == {"cam.ramps.height", "cam.ramps.opening"}
+
+
+def test_version_5_opens_with_its_ramps_and_gains_the_design(tmp_path: Path) -> None:
+    job = open_job(FROZEN[5])
+    assert job.version == VERSION
+    ramps = job.cam.ramps
+    assert (ramps.height, ramps.opening, ramps.closing, job.cam.law.name) == ("0.008 in", "40 deg", "50 deg", "3-4-5")
+    assert (job.cam.law.design.speed, job.cam.law.design.mass) == (None, None)
+    assert not analyse(job).problems
+    save_job(job, tmp_path / "a.loadbench.json")
+    assert open_job(tmp_path / "a.loadbench.json") == job
+
+
+def test_the_keys_of_version_6_are_read() -> None:
+    tree = {"format": "loadbench-job", "version": 6, "title": "t", "units": "inch-pound"}
+    design = {
+        "speed": "6500 rpm", "mass": "280 g", "spring_rate": "420 lbf/in", "stiffness": "6000 N/mm",
+        "seat_load": "150 lbf", "lash": "0 in",
+    }  # fmt: skip
+    law = {"cam": {"law": {"name": "polydyne", "design": design}}}
+    values = read_stated(job_from_text(json.dumps(tree | law | {"lines": {"intake": law}}))).values
+    assert values["cam.law.design.speed"] == pytest.approx(680.678, rel=1e-5)
+    assert values["lines.intake.cam.law.design.mass"] == pytest.approx(0.280)
+    assert (values["cam.law.design.stiffness"], values["cam.law.design.lash"]) == (pytest.approx(6e6), 0.0)
+    broken = {"speed": "-1 rpm", "mass": "104 kg", "seat_load": "0 lbf", "lash": "-0.001 in"}
+    told = read_stated(job_from_text(json.dumps(tree | {"cam": {"law": {"design": broken}}}))).problems
+    assert set(told) == {f"cam.law.design.{name}" for name in broken}

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from loadbench.errors import InputError
 from loadbench.motion.laws import LAWS, rise
 from loadbench.motion.lift import Lift
-from loadbench.motion.lobe import LawLobe, Polydyne, PowerLobe, Ramp, hydraulic_ramp, solid_ramp
+from loadbench.motion.lobe import LawLobe, PowerLobe, Ramp, hydraulic_ramp, solid_ramp
 from loadbench.motion.ratio import ByRatioCurve, scaled, with_ratio_curve
 from tests.motion.lifts import FOUR_FIVE_SIX_SEVEN, power_lift
 
@@ -123,74 +123,6 @@ def test_what_is_no_ramp_is_refused() -> None:
         solid_ramp(0.0, 0.5)
     with pytest.raises(InputError, match="longer than the ramp"):
         Ramp(MM, 0.3, 0.4)
-
-
-# The lobe for a wanted valve lift
-
-VALVE = PowerLobe(powers=POWERS, lift=10.5 * MM, half_opening=rad(62), half_closing=rad(62))
-
-
-def polydyne(ramp: float = 0.0, speed: float = 6000 * math.pi / 60) -> Polydyne:
-    return Polydyne(
-        valve=VALVE,
-        mass=0.160,
-        spring_rate=60e3,
-        stiffness=4.0e6,
-        preload=500.0,
-        cam_speed=speed,
-        opening_ramp=ramp,
-        closing_ramp=ramp,
-    )
-
-
-@pytest.mark.reference("thoren")
-@pytest.mark.parametrize(
-    ("degrees", "lobe_mm", "valve_mm", "acceleration"),
-    [
-        pytest.param(0, 10.667897, 10.500000, -29.02918, id="M22"),
-        pytest.param(20, 8.873462, 8.731607, -28.90669, id="M23"),
-        pytest.param(45, 2.358995, 2.064131, 35.18428, id="M24"),
-        pytest.param(55, 0.572350, 0.132380, 79.27986, id="M25"),
-    ],
-)
-@pytest.mark.parametrize("side", [-1, 1])
-@pytest.mark.parametrize("ramp", [0.0, 0.5])
-def test_equivalent_lobe(
-    degrees: float, lobe_mm: float, valve_mm: float, acceleration: float, side: int, ramp: float
-) -> None:
-    at = side * rad(degrees)
-    assert float(VALVE(at)) / MM == pytest.approx(valve_mm, abs=1e-6)
-    assert float(VALVE(at, 2)) / MM == pytest.approx(acceleration, abs=1e-5)
-    assert float(polydyne(ramp)(at)) / MM == pytest.approx(lobe_mm, abs=1e-6)
-
-
-@pytest.mark.reference("thoren")
-def test_m26_ramp_height() -> None:
-    assert polydyne().ramp_height == 0.125 * MM
-    assert float(polydyne(0.5)(rad(62))) == pytest.approx(0.125 * MM, rel=1e-12)
-    assert float(polydyne()(math.pi)) == 0.125 * MM
-    assert float(polydyne(0.5)(math.pi)) == 0.0
-
-
-def test_a_polydyne_lobe_drives_the_valve_as_wanted() -> None:
-    # m y'' = k (s - y) - ks y - F0: put the lobe made into the balance of the valve.
-    made, at = polydyne(0.5), np.linspace(-1.0, 1.0, 41)
-    y, force = VALVE(at), 4.0e6 * (made(at) - VALVE(at))
-    inertia = 0.160 * made.cam_speed**2 * VALVE(at, 2)
-    assert inertia == pytest.approx(force - 60e3 * y - 500.0, abs=1e-8)
-    assert made.span == pytest.approx((-rad(62) - 0.5, rad(62) + 0.5))
-    assert_derivatives(made, (0.0, *(sign * (rad(62) + more) for sign in (-1, 1) for more in (0.0, 0.5))))
-
-
-def test_what_is_no_polydyne_is_refused() -> None:
-    with pytest.raises(InputError, match="cam speed"):
-        polydyne(speed=0.0)
-    with pytest.raises(InputError, match="one side"):
-        dataclasses.replace(polydyne(0.5), closing_ramp=0.0)
-    with pytest.raises(InputError, match="zero or more"):
-        dataclasses.replace(polydyne(), preload=-1.0)
-    with pytest.raises(InputError, match="half a turn"):
-        polydyne(2.5)
 
 
 # Ratios

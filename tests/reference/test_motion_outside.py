@@ -18,7 +18,8 @@ from loadbench.motion.force_inverse import Wanted, greatest_mass, needed_open_lo
 from loadbench.motion.gear import Gear
 from loadbench.motion.laws import rise
 from loadbench.motion.lift import Lift
-from loadbench.motion.lobe import LawLobe, Polydyne, PowerLobe, solid_ramp
+from loadbench.motion.lobe import LawLobe, PowerLobe, solid_ramp
+from loadbench.motion.polydyne import MadeFor, Polydyne
 from loadbench.motion.sweep import Sweep, sweep
 from tests.motion.two_contact_solver import LEAST, PEAK, SEATING, SURGE, TOP, solved
 
@@ -186,12 +187,12 @@ def test_modified_trapezoid_as_printed() -> None:
 
 @pytest.mark.reference("stoddart")
 def test_a_polydyne_lobe_that_would_step_is_refused() -> None:
-    given = {"mass": 0.16, "spring_rate": 6e4, "stiffness": 4e6, "preload": 500.0, "cam_speed": 314.0}
-    even = Polydyne(valve=power(0.0105, 62, 62), **given)
+    given = MadeFor(mass=0.16, spring_rate=6e4, stiffness=4e6, preload=500.0, cam_speed=314.0)
+    even = Polydyne(valve=power(0.0105, 62, 62), made_for=given)
     assert float(even(np.array(-1e-9))) == pytest.approx(float(even(np.array(1e-9))), abs=1e-9)
     for uneven in (power(0.0105, 62, 70), law("harmonic", 0.01, 60, 60), law("constant-acceleration", 0.01, 60, 60)):
         with pytest.raises(InputError, match="steps"):
-            Polydyne(valve=uneven, **given)
+            Polydyne(valve=uneven, made_for=given)
 
 
 # The balance of forces turned round and back

@@ -34,7 +34,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     ),
     "masses": ("valve_side_mass", "referred_mass"),
     "pushrod": ("pushrod_load", "pushrod_buckling_load", "pushrod_factor", "pushrod_stress"),
-    "lobe": ("greatest_pressure_angle", "least_cam_radius", "hollow_radius", "face_needed"),
+    "lobe": ("greatest_pressure_angle", "least_cam_radius", "hollow_radius", "face_needed", "design_valve_lift"),
 }  # fmt: skip
 """The figures of the motion, by the group that they are told in."""
 

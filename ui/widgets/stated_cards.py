@@ -77,6 +77,7 @@ _COIL: tuple[Item, ...] = (
 )
 _SPRING_LIMITS = ("sheet", "lift_max", "seat_load_min", "seat_load_max", "open_load_max", "bind_height")
 _FOLLOWER_LIMITS = ("sheet", "open_load_max", "speed_max", "preload_min", "preload_max", "lash_min", "lash_max")
+_DESIGN = ("speed", "mass", "spring_rate", "stiffness", "seat_load", "lash")
 _NUMBERED = (".id", ".mark", Table(".readings", READING_COLUMNS))
 
 CARDS: tuple[Group, ...] = (
@@ -111,6 +112,7 @@ CARDS: tuple[Group, ...] = (
         Group("Lobe and lift table", (
             *_under("cam", "base_radius", "face_width", "taper", "roughness", "law.name", "law.opening", "law.closing"),
             *_under("cam.ramps", "height", "opening", "closing"),
+            Group("Polydyne lobe made for", _under("cam.law.design", *_DESIGN)),
             *_under("cam", "profile_name", "profile_angle", "profile_side"), Table("cam.profile", ("angle", "lift")),
         )),
     )),

@@ -14,6 +14,7 @@ from loadbench.analysis.motion.result import LiftShown
 from loadbench.motion import geometry
 from loadbench.motion.lift import Lift
 from loadbench.motion.lobe_shape import flat_shape, turn
+from loadbench.motion.polydyne import Polydyne
 from loadbench.units import Kind
 
 FIGURES: dict[str, tuple[str, FigureKind]] = {
@@ -55,6 +56,48 @@ def add_lobe(bench: Bench, shown: LiftShown, lobe: Lift | None = None) -> LiftSh
     for figure in figures:
         bench.add(figure)
     return found
+
+
+DESIGN: dict[str, tuple[str, str, Kind]] = {
+    "stiffness": ("k_r", "design stiffness", Kind.RATE),
+    "spring_rate": ("k_s", "design spring rate", Kind.RATE),
+    "seat_load": ("F_0", "design seat load", Kind.FORCE),
+    "mass": ("m", "design mass at the valve", Kind.MASS),
+    "speed": ("n", "design speed", Kind.SPEED),
+    "lash": ("l", "design lash", Kind.LENGTH),
+}
+"""Symbol, label and kind of what a polydyne lobe was made for."""
+
+
+def add_design(bench: Bench, lobe: Polydyne) -> None:
+    """The greatest lift that the valve has at the speed for which its polydyne lobe was made.
+
+    Args:
+        bench: the line.
+        lobe: as felt at the valve.
+    """
+    inputs = [
+        Input(symbol="s", label="lobe lift as felt at the valve", value=float(lobe(0.0)), kind=Kind.LENGTH),
+        Input(
+            symbol="y\u2033",
+            label="acceleration at the nose by rad\u00b2",
+            value=float(lobe.valve(0.0, 2)),
+            kind=Kind.LENGTH,
+        ),
+    ]
+    for name, (symbol, label, kind) in DESIGN.items():
+        stated = bench.stated(symbol, label, f"cam.law.design.{name}", kind)
+        inputs.append(stated or Input(symbol=symbol, label=label, value=0.0, kind=kind))
+    bench.add(
+        Figure(
+            name="design_valve_lift", label="Valve lift at the design speed", kind=Kind.LENGTH,
+            value=float(lobe.valve(0.0)), inputs=tuple(inputs), source="stoddart", evidence="as the lobe was made",
+            formula="({s} \u2212 {l} \u2212 {F_0} / {k_r} \u2212 {m} / {k_r} \u00d7 ({n} / 2)\u00b2 \u00d7 {y\u2033})"
+            " / (1 + {k_s} / {k_r})",
+            note="With the mass, linkage and spring for which the lobe was made. What is here now may differ: "
+            "the dynamic run tells its lift.",
+        )
+    )  # fmt: skip
 
 
 def _add_lobe(bench: Bench, shown: LiftShown, lobe: Lift | None) -> LiftShown:

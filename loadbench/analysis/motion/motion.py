@@ -12,7 +12,7 @@ from loadbench.analysis.coils.kept import kept
 from loadbench.analysis.coils.result import CoilAnalysis
 from loadbench.analysis.motion.balance_figures import add_balance, add_unknown_balance
 from loadbench.analysis.motion.held_lift import HeldLift, Same
-from loadbench.analysis.motion.lobe_figures import add_lobe
+from loadbench.analysis.motion.lobe_figures import add_design, add_lobe
 from loadbench.analysis.motion.moving_masses import MovingMasses, moving_masses
 from loadbench.analysis.motion.pushrod_figures import add_pushrod
 from loadbench.analysis.motion.result import Dynamic, LiftShown, MotionAnalysis
@@ -20,6 +20,7 @@ from loadbench.arrays import Floats
 from loadbench.job.stated import LineStated
 from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
+from loadbench.motion.polydyne import Polydyne
 from loadbench.motion.stations import gas_load
 from loadbench.readings.cam_lift import CamLift, cam_lift
 
@@ -81,7 +82,9 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
     held = kept("held lift", line.name, (Same(valve),), lambda: HeldLift(valve))
     shown = _shown(bench, found, held)
     shown = add_lobe(bench, shown, found.lobe)
-    lash, wanting = _lash(bench)
+    if isinstance(valve, Polydyne):
+        add_design(bench, valve)
+    lash, wanting = lash_of(bench.line)
     gear, typical, waits = _gear(bench, masses)
     missing = tuple(dict.fromkeys((*found.missing, *wanting, *waits)))
     if gear is None or lash is None or masses is None or missing:
@@ -159,14 +162,27 @@ def _shown(bench: Bench, found: CamLift, held: Lift) -> LiftShown:
     return kept("lift shown", bench.line.name, (Same(held), Same(found), lash), make)
 
 
-def _lash(bench: Bench) -> tuple[float | None, tuple[str, ...]]:
-    """Lash at the valve, m: none for a hydraulic follower."""
-    line = bench.line
+def lash_of(line: LineStated) -> tuple[float | None, tuple[str, ...]]:
+    """The lash of a line.
+
+    Args:
+        line: as stated.
+
+    Returns:
+        m at the valve, none for a hydraulic follower; and the field that it waits for.
+    """
     hydraulic = str(line.value("follower.family") or "").endswith("hydraulic")
     if hydraulic and not line.faulty("follower.family"):
         return 0.0, ()
     lash = line.value("valve_gear.lash")
     return (None, (line.path("valve_gear.lash"),)) if lash is None else (float(lash), ())
+
+
+def linkage_stiffness(line: LineStated) -> float:
+    """The stiffness of a line's gear at the valve, N/m: as stated, else as is typical."""
+    stated = line.value("valve_gear.stiffness")
+    kind = "bucket" if line.value("follower.family") == "bucket" else "pushrod"
+    return STIFFNESS[kind] if stated is None else float(stated)
 
 
 def _gear(bench: Bench, masses: MovingMasses | None) -> tuple[Gear | None, tuple[str, ...], tuple[str, ...]]:
@@ -184,8 +200,7 @@ def _gear(bench: Bench, masses: MovingMasses | None) -> tuple[Gear | None, tuple
             typical.append(word)
         return usual if value is None else float(value)
 
-    kind = "bucket" if line.value("follower.family") == "bucket" else "pushrod"
-    stiffness = stated("valve_gear.stiffness", "the gear's stiffness", STIFFNESS[kind])
+    stiffness = stated("valve_gear.stiffness", "the gear's stiffness", linkage_stiffness(line))
     total = float(masses.referred.total)
     usual = 2 * DAMPING_SHARE * math.sqrt(stiffness * total)
     damping = stated("valve_gear.damping", "the gear's damping", usual)

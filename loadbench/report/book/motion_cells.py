@@ -177,7 +177,15 @@ class MotionCells:
 
 
 RIGID = frozenset(
-    {"separation_speed", "onset_speed", "greatest_pressure_angle", "least_cam_radius", "hollow_radius", "face_needed"}
+    {
+        "separation_speed",
+        "onset_speed",
+        "greatest_pressure_angle",
+        "least_cam_radius",
+        "hollow_radius",
+        "face_needed",
+        "design_valve_lift",
+    }
 )
 """Figures that no speed of the duty changes."""
 

@@ -1,0 +1,58 @@
+"""The command that makes the law of the line on show the polydyne lobe of its bench."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication
+
+from loadbench.assembly.lobe_design import lobe_design
+from ui.labels import label_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from loadbench.analysis import LineAnalysis
+    from ui.session import Session
+
+ANGLES = ("cam.law.opening", "cam.ramps.opening")
+"""What the user has to state beside it."""
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("LobeMaker", text)
+
+
+def _line(session: Session) -> LineAnalysis:
+    return session.state.analysis.line(session.line)
+
+
+def make_polydyne(session: Session, lead: Callable[[str], None]) -> None:
+    """Take speed limit, mass, spring, linkage and lash of the line on show for the design of its lobe.
+
+    Args:
+        session: the session; the edit is one undo step.
+        lead: puts the focus into a field, which is the first that is still wanting.
+    """
+    line = _line(session)
+    if line.stated.rows("cam.profile")[1]:
+        session.announce(_tr("A lift table stands on the Cam card and comes before a law: clear it first."))
+        lead(line.stated.path("cam.profile"))
+        return
+    design = lobe_design(line, session.style)
+    if design.missing or not design.changes:
+        names = ", ".join(label_of(field) for field in design.missing)
+        session.announce(_tr("A polydyne lobe waits for: {names}.").format(names=names))
+        if design.missing:
+            lead(design.missing[0])
+        return
+    session.set_fields(_tr("make a polydyne lobe"), dict(design.changes))
+    wanting = [field for field in ANGLES if _line(session).stated.value(field) is None]
+    if wanting:
+        names = ", ".join(label_of(field) for field in wanting)
+        session.announce(
+            _tr("The lobe is made for this bench as it stands. It waits for: {names}.").format(names=names)
+        )
+        lead(line.stated.path(wanting[0]))
+    else:
+        session.announce(_tr("The lobe is made for this bench as it stands; it stays so when the spring changes."))
