@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from loadbench.job.cam_checks import POLYDYNE
-from loadbench.motion.laws import LAWS
+from loadbench.job.cam_checks import KNOWN_LAWS
 from loadbench.spring.ends import Ends
 from loadbench.spring.materials import materials
 from ui.labels import pattern_of
@@ -36,7 +35,7 @@ def _ends() -> tuple[KnownWord, ...]:
 
 @cache
 def _laws() -> tuple[KnownWord, ...]:
-    return tuple(KnownWord(text=each) for each in (*LAWS, POLYDYNE))
+    return tuple(KnownWord(text=each) for each in KNOWN_LAWS)
 
 
 _WORDS = {"spring.coils.*.material": _wires, "spring.coils.*.ends": _ends, "cam.law.name": _laws}

@@ -17,8 +17,11 @@ from loadbench.motion.lift_table import table_faults
 FLANK = math.radians(30), math.radians(360)
 """Crank angle that one flank of a law may take, common practice: a slip of a digit makes it far shorter."""
 
+POWER = "power"
+"""The law of a lift by a power polynomial, 2-10-18-26-34 or as two durations have it."""
 POLYDYNE = "polydyne"
 """The law by which a job's lobe is made for a speed, a spring and a linkage."""
+KNOWN_LAWS = (*LAWS, POWER, POLYDYNE)
 
 Cells = tuple[tuple[float, float], ...]
 
@@ -46,6 +49,11 @@ def table_row_faults(stated: Stated) -> Iterator[Fault]:
             yield f"{path}.{row}.{0 if of_angle else 1}", f"{what[:1].upper()}{what[1:]} (row {row + 1}).", expected
 
 
+def law_named(line: LineStated) -> str:
+    """A line's law as the laws are named, however it is written; "" where none is stated."""
+    return "-".join(str(line.value("cam.law.name") or "").casefold().split())
+
+
 def laws_that_cannot_be(stated: Stated) -> Iterator[Fault]:
     """Laws of no name that is known, flanks out of sense, and durations that grow with the lift.
 
@@ -58,10 +66,9 @@ def laws_that_cannot_be(stated: Stated) -> Iterator[Fault]:
     for name in stated.lines:
         line = stated.line(name)
         law = line.value("cam.law.name")
-        named = "-".join(str(law or "").casefold().split())
-        if law is not None and named not in {*LAWS, POLYDYNE}:
-            wanted = ", ".join((*LAWS, POLYDYNE))
-            yield line.path("cam.law.name"), f"{law} is no law of motion here.", f"one of {wanted}"
+        named = law_named(line)
+        if law is not None and named not in KNOWN_LAWS:
+            yield line.path("cam.law.name"), f"{law} is no law of motion here.", f"one of {', '.join(KNOWN_LAWS)}"
         if named == POLYDYNE and line.value("cam.ramps.height") is not None:
             what = "A polydyne lobe's ramps are as high as the lash and what the linkage gives under the seat load."
             yield line.path("cam.ramps.height"), what, "the ramps' angles alone"

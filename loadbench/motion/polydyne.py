@@ -6,7 +6,6 @@ ks rate of the spring, F0 its load with the valve shut, w speed of the cam. s = 
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -17,20 +16,15 @@ from loadbench.errors import InputError
 from loadbench.motion.laws import PI, law_of, rising
 from loadbench.motion.lift import Lift
 from loadbench.motion.lobe import PowerLobe, over_zero
-from loadbench.motion.power_lift import coefficients, family
+from loadbench.motion.power_lift import coefficients, even_at_nose
 
 SEARCHED = 4001
 STEP = 1e-3
 """Places, and how far beyond both ends, rad, a lift is searched for steps."""
 
-EXPONENT_STEP = 8.0
-"""Between the exponents of the valve's lift, 2-10-18-26-34; of the shorter half where the halves differ."""
-
-LEAST_STEP = 3.0
-"""Between those of the longer half: with less, the fifth derivative, and the lobe's jerk, has no bound at the nose."""
-
-SAME = 1e-9
-"""Of half a duration: halves that differ by less are equal, rad."""
+SMOOTH_STEP = 3.0
+"""Least distance between exponents: with less the valve's fifth derivative, and so the lobe's jerk, has no bound at the
+nose."""
 
 TOO_HIGH = 1e-9
 """How much higher than its nose a lobe may come out beside it, m, and how far below its base circle."""
@@ -133,42 +127,6 @@ class Polydyne:
         return np.asarray(height * np.where(place < 0, *sides))
 
 
-def even_at_nose(half_opening: float, half_closing: float) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    """Exponents of two halves of a power lift, of unequal duration, that have one acceleration at the nose.
-
-    Args:
-        half_opening: rad.
-        half_closing: rad.
-
-    Returns:
-        Exponents of the opening and of the closing half: 2-10-18-26-34 for the shorter, closer ones for the longer.
-
-    Raises:
-        InputError: one half so much longer that no exponents do.
-
-    Source:
-        own derivation: the acceleration at the nose is 2 C2 over the half's square.
-    """
-    usual = family(EXPONENT_STEP)
-    over_zero("a valve lift", half_opening=half_opening, half_closing=half_closing)
-    short, long = sorted((half_opening, half_closing))
-    if long - short < SAME:
-        return usual, usual
-    wanted = abs(coefficients(usual)[0]) * (long / short) ** 2
-    most = abs(coefficients(family(LEAST_STEP))[0])
-    if wanted > most:
-        limit = math.sqrt(most / abs(coefficients(usual)[0]))
-        raise InputError(
-            f"one half of the valve's lift is {long / short:.2f} times the other", expected=f"up to {limit:.2f} times"
-        )
-    from scipy.optimize import brentq
-
-    step = float(
-        brentq(lambda each: abs(coefficients(family(each))[0]) - wanted, LEAST_STEP, EXPONENT_STEP, xtol=1e-13)
-    )
-    return (usual, family(step)) if half_opening < half_closing else (family(step), usual)
-
-
 def polydyne_of(
     greatest: float, halves: tuple[float, float], ramps: tuple[float, float], made_for: MadeFor
 ) -> Polydyne:
@@ -191,7 +149,7 @@ def polydyne_of(
         stoddart, solved for the valve's greatest lift, in which it is linear.
     """
     over_zero("a polydyne lobe", greatest=greatest, opening_ramp=ramps[0], closing_ramp=ramps[1])
-    powers = even_at_nose(*halves)
+    powers = even_at_nose(*halves, least=SMOOTH_STEP)
     nose = 2 * float(coefficients(powers[0])[0]) / halves[0] ** 2
     left, share = greatest - made_for.ramp_height, made_for.give + made_for.inertia * nose
     if left <= 0:

@@ -21,6 +21,10 @@ FEWEST, MOST = 3, 8
 ROOT_ZERO = 1e-14
 STEPS = (1.0, 60.0)
 """Distance between exponents that a fit may use: from 2-3-4-5-6, the most pointed, to nearly square."""
+USUAL_STEP = 8.0
+"""2-10-18-26-34."""
+SAME = 1e-9
+"""Halves of a lift are equal that differ by less than this share."""
 
 
 @functools.cache
@@ -99,6 +103,70 @@ def power_rise(powers: tuple[float, ...], x: Real, derivative: int = 0) -> Float
     else:
         value = sum((factor * inside**power for factor, power in terms), start=np.zeros_like(inside))
     return np.where((place >= 0) & (place <= 1), value, 0.0)
+
+
+def even_at_nose(
+    half_opening: float, half_closing: float, step: float = USUAL_STEP, least: float = STEPS[0]
+) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Exponents of two halves of a power lift, of unequal duration, that have one acceleration at the nose.
+
+    Args:
+        half_opening: rad, above zero.
+        half_closing: rad, above zero.
+        step: between the exponents of the shorter half.
+        least: step that the longer half may come down to.
+
+    Returns:
+        Exponents of the opening and of the closing half; those of the longer half stand closer.
+
+    Raises:
+        InputError: a half not above zero, or one so much longer that no exponents do.
+
+    Source:
+        own derivation: the acceleration at the nose is 2 C2 over the half's square.
+    """
+    usual = family(step)
+    short, long = sorted((half_opening, half_closing))
+    if not (short > 0 and math.isfinite(long)):
+        raise InputError(f"halves of {half_opening:g} and {half_closing:g} rad", expected="more than zero")
+    if long - short < SAME * long:
+        return usual, usual
+    wanted, most = _pointed(step) * (long / short) ** 2, _pointed(least)
+    if wanted > most:
+        limit = math.sqrt(most / _pointed(step))
+        raise InputError(f"one half of the lift is {long / short:.2f} times the other", expected=f"up to {limit:.2f}")
+    other = family(_root(lambda each: _pointed(each) / wanted - 1, least, step))
+    return (usual, other) if half_opening < half_closing else (other, usual)
+
+
+def least_step(share: float) -> float:
+    """The least step of the shorter half's exponents for which the longer half has any.
+
+    Args:
+        share: one half over the other, above zero.
+
+    Returns:
+        The step.
+
+    Raises:
+        InputError: one half so much longer that there is none.
+
+    Source:
+        own derivation: as in even_at_nose().
+    """
+    times = max(share, 1 / share)
+    wanted = _pointed(STEPS[0]) / times**2
+    if times - 1 < SAME:
+        return STEPS[0]
+    if wanted < _pointed(STEPS[1]):
+        limit = math.sqrt(_pointed(STEPS[0]) / _pointed(STEPS[1]))
+        raise InputError(f"one half of the lift is {times:.2f} times the other", expected=f"up to {limit:.2f}")
+    return _root(lambda each: _pointed(each) / wanted - 1, *STEPS)
+
+
+def _pointed(step: float) -> float:
+    """|C2|: half the lift's bend at the nose, over the greatest lift and half the duration's square."""
+    return math.prod(1 + 2 / (step * number) for number in range(1, 5))
 
 
 class PowerFit(NamedTuple):

@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from loadbench.errors import InputError, UnreadableFileError
-from loadbench.job.cam_checks import FLANK
+from loadbench.job.cam_checks import FLANK, POLYDYNE, POWER, law_named
 from loadbench.motion.lift import Lift
 from loadbench.motion.lobe import LawLobe, PowerLobe, Ramp, hydraulic_ramp, solid_ramp
-from loadbench.motion.power_lift import fitted
+from loadbench.motion.power_lift import even_at_nose, fitted
 from loadbench.motion.ratio import ByRatioCurve, scaled, with_ratio_curve
-from loadbench.readings.polydyne_lift import is_polydyne, polydyne_found
+from loadbench.readings.polydyne_lift import polydyne_found
 
 if TYPE_CHECKING:
     from loadbench.arrays import Floats, Real
@@ -66,12 +66,15 @@ def cam_lift(line: LineStated, ratio: float | None) -> CamLift:
         ratio: R; None where it is not known.
 
     Returns:
-        The lift, or what it waits for. A table comes before a law, a law before durations.
+        The lift, or what it waits for. A table comes before a law, a law before durations; the power law has its
+        exponents from durations where there are any.
     """
     if line.rows("cam.profile")[1]:
         return _of_table(line, ratio)
-    if is_polydyne(line):
+    if law_named(line) == POLYDYNE:
         return _of_polydyne(line, ratio)
+    if law_named(line) == POWER and line.rows("cam.durations")[1] >= 2:
+        return _of_durations(line, ratio)
     if any(line.entered(f"cam.law.{name}") for name in ("name", "opening", "closing")):
         return _of_law(line, ratio)
     if line.rows("cam.durations")[1] >= 2:
@@ -155,15 +158,26 @@ def _of_law(line: LineStated, ratio: float | None) -> CamLift:
         return ramps
     try:
         # angles of a law are durations of each flank in crank degrees, as on a cam's sheet
-        law = "-".join(str(name).casefold().split())
-        lobe = LawLobe(
-            law=law, lift=lift, opening=flanks["opening"] / 2, closing=flanks["closing"] / 2,
-            opening_ramp=None if ramps is None else ramps[0], closing_ramp=None if ramps is None else ramps[1],
-        )  # fmt: skip
+        lobe = _lobe_of_law(law_named(line), lift, (flanks["opening"] / 2, flanks["closing"] / 2), ramps)
     except InputError as error:
         field = "cam.law.name" if ramps is None else "cam.ramps.height"
         return CamLift(missing=(line.path(field),), note=f"The lift law gives no lift: {error}.")
     return _from_lobe(line, CamLift(how=How.LAW, ramps=ramps is not None), lobe, ratio)
+
+
+def _lobe_of_law(
+    law: str, lift: float, flanks: tuple[float, float], ramps: tuple[Ramp, Ramp] | None
+) -> LawLobe | PowerLobe:
+    opening, closing = ramps or (None, None)
+    if law != POWER:
+        return LawLobe(
+            law=law, lift=lift, opening=flanks[0], closing=flanks[1], opening_ramp=opening, closing_ramp=closing
+        )
+    up, down = even_at_nose(*flanks)
+    return PowerLobe(
+        powers=up, closing_powers=down, lift=lift, half_opening=flanks[0], half_closing=flanks[1],
+        opening_ramp=opening, closing_ramp=closing,
+    )  # fmt: skip
 
 
 def _ramps(line: LineStated) -> tuple[Ramp, Ramp] | CamLift | None:
@@ -204,22 +218,29 @@ def _of_durations(line: LineStated, ratio: float | None) -> CamLift:
     if isinstance(ramps, CamLift):
         return ramps
     try:
-        lobe = _power_lobe(known[0], known[-1], lift, ramps)
+        lobe = _power_lobe(known[0], known[-1], lift, ramps, _closing_share(line))
     except InputError as error:
         beside = "" if ramps is None else " and ramps"
         return CamLift(missing=(path,), note=f"The durations{beside} give no lift: {error}.")
     return _from_lobe(line, CamLift(how=How.DURATIONS, ramps=ramps is not None), lobe, ratio)
 
 
+def _closing_share(line: LineStated) -> float:
+    """The closing flank over the opening one, where the power law states both; durations alone tell nothing of it."""
+    opening, closing = (line.value(f"cam.law.{part}") for part in ("opening", "closing"))
+    stated = law_named(line) == POWER and opening is not None and closing is not None and opening > 0 < closing
+    return float(closing / opening) if stated else 1.0
+
+
 def _power_lobe(
-    first: tuple[float, float], last: tuple[float, float], lift: float, ramps: tuple[Ramp, Ramp] | None
+    first: tuple[float, float], last: tuple[float, float], lift: float, ramps: tuple[Ramp, Ramp] | None, share: float
 ) -> PowerLobe:
     """The lobe of two durations, each at its lift, of the whole lobe: its ramps are in them where it has any."""
     (low, long), (high, short) = first, last
-    if ramps is not None:
-        from loadbench.motion.ramped_fit import fitted_with_ramps
+    if ramps is not None or share != 1.0:
+        from loadbench.motion.ramped_fit import fitted_lobe
 
-        return fitted_with_ramps((low, high), (long, short), lift, *ramps)
+        return fitted_lobe((low, high), (long, short), lift, ramps, share)
     found = fitted((low, high), (long, short), lift)
     return PowerLobe(powers=found.powers, lift=lift, half_opening=found.half_duration, half_closing=found.half_duration)
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from loadbench.errors import InputError
-from loadbench.job.cam_checks import POLYDYNE
 from loadbench.job.stated import LineStated
 from loadbench.motion.polydyne import MadeFor, Polydyne, polydyne_of
 
@@ -19,11 +18,6 @@ class PolydyneFound(NamedTuple):
     lobe: Polydyne | None = None
     missing: tuple[str, ...] = ()
     note: str = ""
-
-
-def is_polydyne(line: LineStated) -> bool:
-    """Whether a line's law is the polydyne lobe."""
-    return str(line.value("cam.law.name") or "").strip().casefold() == POLYDYNE
 
 
 def polydyne_found(line: LineStated, greatest: float | None) -> PolydyneFound:

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from loadbench.errors import InputError
 from loadbench.motion.gear import Gear
 from loadbench.motion.lobe import PowerLobe
-from loadbench.motion.polydyne import LEAST_STEP, MadeFor, Polydyne, even_at_nose, polydyne_of
-from loadbench.motion.power_lift import coefficients, family
+from loadbench.motion.polydyne import SMOOTH_STEP, MadeFor, Polydyne, polydyne_of
+from loadbench.motion.power_lift import coefficients, even_at_nose, family
 from loadbench.motion.sweep import sweep
 from tests.motion.test_lobe import MM, POWERS, TURN, assert_derivatives, rad
 
@@ -96,7 +96,7 @@ def test_what_is_no_polydyne_is_refused() -> None:
 @given(st.floats(0.9, 1.3), st.floats(1.0, 1.39), st.booleans())
 def test_unequal_halves_have_one_acceleration_at_the_nose(short: float, times: float, opening_is_long: bool) -> None:
     halves = (short * times, short) if opening_is_long else (short, short * times)
-    up, down = even_at_nose(*halves)
+    up, down = even_at_nose(*halves, least=SMOOTH_STEP)
     made = PowerLobe(powers=up, closing_powers=down, lift=MM, half_opening=halves[0], half_closing=halves[1])
     for order in range(5):
         before, after = (float(made(np.float64(side * 1e-7), order)) for side in (-1, 1))
@@ -106,11 +106,11 @@ def test_unequal_halves_have_one_acceleration_at_the_nose(short: float, times: f
 
 
 def test_a_half_that_is_far_longer_is_refused_with_the_limit() -> None:
-    limit = math.sqrt(coefficients(family(LEAST_STEP))[0] / coefficients(POWERS)[0])
-    assert even_at_nose(1.0, limit * 0.999)[0] == POWERS
+    limit = math.sqrt(coefficients(family(SMOOTH_STEP))[0] / coefficients(POWERS)[0])
+    assert even_at_nose(1.0, limit * 0.999, least=SMOOTH_STEP)[0] == POWERS
     with pytest.raises(InputError, match=r"1\.45 times") as told:
-        even_at_nose(1.45, 1.0)
-    assert told.value.expected == f"up to {limit:.2f} times"
+        even_at_nose(1.45, 1.0, least=SMOOTH_STEP)
+    assert told.value.expected == f"up to {limit:.2f}"
 
 
 # A greatest lift of its own
@@ -138,7 +138,7 @@ def test_m22_turned_round() -> None:
     [
         (0.1 * MM, (1.1, 1.1), 314.0, "as much as"), (10 * MM, (1.1, 1.1), 3000.0, "design speed"),
         (10 * MM, (1.1, 1.1), 1500.0, "design speed"), (10 * MM, (2.9, 2.9), 314.0, "longer than a turn"),
-        (10 * MM, (0.0, 1.0), 314.0, "half opening"),
+        (10 * MM, (0.0, 1.0), 314.0, "halves of 0"),
     ],
 )  # fmt: skip
 def test_a_lobe_that_cannot_be_ground_is_refused(
