@@ -91,8 +91,8 @@ def speeds_asked(first: float, last: float, step: float) -> Floats:
         raise InputError("A speed of the sweep is no finite number.", expected="speeds such as --from 2000 --to 8000")
     if step <= 0:
         raise InputError(f"--step is {step:g}.", expected="more than zero rpm")
-    if first >= last:
-        raise InputError(f"--from {first:g} is not below --to {last:g}.", expected="a first speed below the last")
+    if first > last:
+        raise InputError(f"--from {first:g} is over --to {last:g}.", expected="a first speed up to the last")
     if first < SLOWEST or last > FASTEST:
         what = f"A sweep from {first:g} to {last:g} rpm is out of range."
         raise InputError(what, expected=f"speeds from {SLOWEST:g} to {FASTEST:g} rpm")

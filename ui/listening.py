@@ -28,6 +28,11 @@ def counted(state: State, *, at_once: bool = False) -> tuple[int, int]:
     return levels.count(Level.STOP), levels.count(Level.WATCH)
 
 
+def unknown(state: State) -> int:
+    """How many findings wait for something, those of the dynamic run apart."""
+    return sum(each.level is Level.UNKNOWN and each.id not in OF_RUN for each in state.verdicts.findings)
+
+
 class Listening(QObject):
     """Speaks through the session and the notices of one window."""
 
@@ -42,17 +47,23 @@ class Listening(QObject):
     def _take(self, state: State) -> None:
         """What there is now, for the next time: the job, all that is judged, and what of it waits for no run."""
         self._job, self._counts, self._at_once = state.job, counted(state), counted(state, at_once=True)
+        self._unknown = unknown(state)
 
     def _changed(self, state: State) -> None:
         if self._session.previewing:
             return  # said once it is committed
-        same_job, counts, at_once = state.job is self._job, self._counts, self._at_once
+        same_job, counts, at_once, waiting = state.job is self._job, self._counts, self._at_once, self._unknown
         self._take(state)
         if same_job:
             # a run that comes in later changes no entry: nothing got worse
             said = self.tr("The dynamic run is in: stop {stops}, watch {watches}.") if self._counts != counts else ""
         elif self._at_once == at_once:
             return
+        elif self._at_once < at_once and self._unknown > waiting:
+            # fewer are told for want of an entry, and that is no better
+            said = self.tr("Less can be judged now: stop {stops}, watch {watches}.")
+        elif self._at_once > at_once and self._unknown < waiting:
+            said = self.tr("More can be judged now: stop {stops}, watch {watches}.")
         elif self._at_once < at_once:
             said = self.tr("Findings got better: stop {stops}, watch {watches}.")
         else:

@@ -20,10 +20,16 @@ KINDS = {
 
 
 class LobeDesign(NamedTuple):
-    """The edits that make a line's law the polydyne lobe of its bench, or the fields that they wait for."""
+    """The edits that make a line's law the polydyne lobe of its bench, or the fields that they wait for.
+
+    `changes` are by paths in the common part; `clear` are the paths of entries that have to go; `typical` tells that
+    the stiffness is not stated and was taken as is typical.
+    """
 
     changes: dict[str, str]
     missing: tuple[str, ...] = ()
+    clear: tuple[str, ...] = ()
+    typical: bool = False
 
 
 def lobe_design(line: LineAnalysis, style: Style) -> LobeDesign:
@@ -34,7 +40,7 @@ def lobe_design(line: LineAnalysis, style: Style) -> LobeDesign:
         style: in whose units the entries are written.
 
     Returns:
-        The law's name and what it is made for, by path; the design speed is the speed limit unless one is stated. The
+        The law's name and what it is made for; the design speed is the speed limit unless one is stated. The
         height of ramps goes, since the lobe has its own; flanks and the ramps' angles are left to the user.
     """
     stated = line.stated
@@ -50,12 +56,10 @@ def lobe_design(line: LineAnalysis, style: Style) -> LobeDesign:
         "speed": speed, "mass": mass, "spring_rate": max(full - seat, 0.0) / lift,
         "stiffness": linkage_stiffness(stated), "seat_load": seat, "lash": lash or 0.0,
     }  # fmt: skip
-    changes = {stated.path("cam.law.name"): POLYDYNE}
+    changes = {"cam.law.name": POLYDYNE}
     for name, value in values.items():
         kind = KINDS[name]
-        changes[stated.path(f"{DESIGN}.{name}")] = (
-            f"{to_display(value, kind, style):.{DIGITS}g} {display_unit(kind, style)}"
-        )
-    if stated.entered("cam.ramps.height"):
-        changes[stated.path("cam.ramps.height")] = ""
-    return LobeDesign(changes)
+        changes[f"{DESIGN}.{name}"] = f"{to_display(value, kind, style):.{DIGITS}g} {display_unit(kind, style)}"
+    height = "cam.ramps.height"
+    clear = (stated.path(height),) if stated.entered(height) else ()
+    return LobeDesign(changes, clear=clear, typical=stated.value("valve_gear.stiffness") is None)

@@ -18,7 +18,6 @@ from loadbench.findings.rows import seating_row
 from loadbench.findings.standing import Standing, standing
 from loadbench.findings.view import Scope, Told, amount, asked, asker, plain, verdict
 from loadbench.motion.bands import Cause, LossBand
-from loadbench.readings.cam_lift import How
 from loadbench.units import Kind
 
 TOLD = 3
@@ -261,9 +260,9 @@ def seating_velocity(told: Told) -> Iterator[Finding]:
     if isinstance(figure, Finding):
         yield figure
         return
-    if shown.how != How.TABLE.value and not shown.ramps:
+    if not shown.has_ramps:
         sentence = f"How fast the valve meets its seat is set by the lobe's ramps: a lift {shown.how} has none."
-        yield told.unknown(sentence, (view.path("cam.profile"),), figure=figure)
+        yield told.unknown(sentence, (view.path("cam.ramps.height"), view.path("cam.profile")), figure=figure)
         return
     row, assumed = seating_row(view.line.stated)
     limit = view.book.limit("seating-velocity", row)

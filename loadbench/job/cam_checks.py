@@ -9,10 +9,13 @@ from itertools import pairwise
 
 import numpy as np
 
+from loadbench.errors import InputError
 from loadbench.job.coil_checks import Fault
 from loadbench.job.stated import LineStated, Stated
 from loadbench.motion.laws import LAWS
 from loadbench.motion.lift_table import table_faults
+from loadbench.motion.polydyne import SMOOTH_STEP
+from loadbench.motion.power_lift import STEPS, even_at_nose
 
 FLANK = math.radians(30), math.radians(360)
 """Crank angle that one flank of a law may take, common practice: a slip of a digit makes it far shorter."""
@@ -80,7 +83,19 @@ def laws_that_cannot_be(stated: Stated) -> Iterator[Fault]:
                     line.path(f"cam.law.{part}"), f"A flank of {math.degrees(flank):.4g} deg of the crank.",
                     f"{least} to {most} deg",
                 )  # fmt: skip
+        yield from _halves_too_unequal(line, named)
         yield from _durations_out_of_order(line)
+
+
+def _halves_too_unequal(line: LineStated, named: str) -> Iterator[Fault]:
+    opening, closing = (line.value(f"cam.law.{part}") for part in ("opening", "closing"))
+    if named not in {POWER, POLYDYNE} or not opening or not closing or min(opening, closing) <= 0:
+        return
+    least = SMOOTH_STEP if named == POLYDYNE else STEPS[0]
+    try:
+        even_at_nose(opening, closing, least=least)
+    except InputError as error:
+        yield line.path("cam.law.closing"), f"{error.what[:1].upper()}{error.what[1:]}.", f"{error.expected} times"
 
 
 def _durations_out_of_order(line: LineStated) -> Iterator[Fault]:

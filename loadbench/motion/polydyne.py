@@ -12,7 +12,7 @@ from typing import Protocol
 import numpy as np
 
 from loadbench.arrays import Floats, Real
-from loadbench.errors import InputError
+from loadbench.errors import InputError, Place
 from loadbench.motion.laws import PI, law_of, rising
 from loadbench.motion.lift import Lift
 from loadbench.motion.lobe import PowerLobe, over_zero
@@ -93,8 +93,9 @@ class Polydyne:
             raise InputError("a polydyne lobe with a ramp on one side", expected="a ramp on both sides or on none")
         if max(-self.span[0], self.span[1]) > PI:
             raise InputError(
-                "a polydyne lobe longer than a turn", expected="each side with its ramp within half a turn"
-            )
+                "a polydyne lobe longer than a turn", expected="each side with its ramp within half a turn",
+                place=Place(field="ramps"),
+            )  # fmt: skip
         at = np.linspace(self.valve.span[0] - STEP, self.valve.span[1] + STEP, SEARCHED)
         rises = np.abs(np.diff(self.valve(at, 2))).max()
         if rises > 2 * (at[1] - at[0]) * np.abs(self.valve(at, 3)).max():
@@ -153,16 +154,19 @@ def polydyne_of(
     nose = 2 * float(coefficients(powers[0])[0]) / halves[0] ** 2
     left, share = greatest - made_for.ramp_height, made_for.give + made_for.inertia * nose
     if left <= 0:
-        raise InputError("lash and what the linkage gives are as much as the lobe's lift", expected="a higher lobe")
+        raise InputError(
+            "lash and what the linkage gives are as much as the lobe's lift",
+            expected="a higher lobe, a stiffer linkage", place=Place(field="stiffness"),
+        )  # fmt: skip
     if share <= 0:
-        raise InputError(_TOO_FAST, expected=_SLOWER)
+        raise InputError(_TOO_FAST, expected=_SLOWER, place=Place(field="speed"))
     valve = PowerLobe(
         powers=powers[0], closing_powers=powers[1], lift=left / share, half_opening=halves[0], half_closing=halves[1]
     )
     lobe = Polydyne(valve=valve, made_for=made_for, opening_ramp=ramps[0], closing_ramp=ramps[1])
     lifts = lobe(np.linspace(*lobe.span, SEARCHED))
     if lifts.max() > greatest + TOO_HIGH or lifts.min() < -TOO_HIGH:
-        raise InputError(_TOO_FAST, expected=_SLOWER)
+        raise InputError(_TOO_FAST, expected=_SLOWER, place=Place(field="speed"))
     return lobe
 
 

@@ -15,7 +15,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from loadbench.arrays import Floats, Real
-from loadbench.errors import InputError
+from loadbench.errors import InputError, Place
 
 FEWEST, MOST = 3, 8
 ROOT_ZERO = 1e-14
@@ -134,7 +134,10 @@ def even_at_nose(
     wanted, most = _pointed(step) * (long / short) ** 2, _pointed(least)
     if wanted > most:
         limit = math.sqrt(most / _pointed(step))
-        raise InputError(f"one half of the lift is {long / short:.2f} times the other", expected=f"up to {limit:.2f}")
+        raise InputError(
+            f"one half of the lift is {long / short:.2f} times the other", expected=f"up to {limit:.2f}",
+            place=Place(field="closing"),
+        )  # fmt: skip
     other = family(_root(lambda each: _pointed(each) / wanted - 1, least, step))
     return (usual, other) if half_opening < half_closing else (other, usual)
 

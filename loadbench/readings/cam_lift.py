@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from loadbench.errors import InputError, UnreadableFileError
-from loadbench.job.cam_checks import FLANK, POLYDYNE, POWER, law_named
+from loadbench.job.cam_checks import FLANK, KNOWN_LAWS, POLYDYNE, POWER, law_named
 from loadbench.motion.lift import Lift
 from loadbench.motion.lobe import LawLobe, PowerLobe, Ramp, hydraulic_ramp, solid_ramp
 from loadbench.motion.power_lift import even_at_nose, fitted
@@ -139,6 +139,12 @@ def _of_polydyne(line: LineStated, ratio: float | None) -> CamLift:
 def _of_law(line: LineStated, ratio: float | None) -> CamLift:
     name, opening, closing = (line.value(f"cam.law.{part}") for part in ("name", "opening", "closing"))
     lift = _lobe_lift(line, ratio)
+    if name is not None and law_named(line) not in KNOWN_LAWS:
+        return CamLift(
+            missing=(line.path("cam.law.name"),),
+            note=f'The lift law gives no lift: no law of motion is called "{name}" '
+            f"(expected: one of {', '.join(KNOWN_LAWS)}).",
+        )
     wanting = [line.path(f"cam.law.{n}") for n, v in (("name", name), ("opening", opening)) if v is None]
     if line.faulty("cam.law.closing"):
         wanting.append(line.path("cam.law.closing"))

@@ -11,6 +11,17 @@ from loadbench.motion.polydyne import MadeFor, Polydyne, polydyne_of
 DESIGN = "cam.law.design"
 WANTED = ("speed", "mass", "spring_rate", "stiffness", "seat_load")
 
+POINTED = {
+    "closing": "cam.law.closing", "ramps": "cam.ramps.opening", "stiffness": f"{DESIGN}.stiffness",
+    "speed": f"{DESIGN}.speed",
+}  # fmt: skip
+"""The entry to look at first, by what cannot be."""
+
+
+def told(error: InputError) -> str:
+    """What is wrong and what is wanted, without a place within the physics."""
+    return f"{error.what} (expected: {error.expected})" if error.expected else error.what
+
 
 class PolydyneFound(NamedTuple):
     """A job's polydyne lobe as felt at the valve, or the fields that it waits for and why they give none."""
@@ -58,4 +69,5 @@ def polydyne_found(line: LineStated, greatest: float | None) -> PolydyneFound:
         ramps = ramp / 2, (ramp if down is None else down) / 2
         return PolydyneFound(polydyne_of(greatest, halves, ramps, made_for))
     except InputError as error:
-        return PolydyneFound(missing=(line.path("cam.law.name"),), note=f"The polydyne law gives no lift: {error}.")
+        field = POINTED.get(error.place.field or "", "cam.law.opening")
+        return PolydyneFound(missing=(line.path(field),), note=f"The polydyne law gives no lift: {told(error)}.")

@@ -75,4 +75,7 @@ def typical_told(line: LineAnalysis) -> str:
 
 def waits_for(line: LineAnalysis, job: Job) -> str:
     """What the dynamic run of a line waits for, in words."""
-    return names_of(line.motion.missing, job) or "what is not stated"
+    found = names_of(line.motion.missing, job) or "what is not stated"
+    if line.motion.missing == (line.stated.path("cam.profile"),):
+        found += " (a law, or two durations with the greatest lift, do as well)"
+    return f"{found}. {line.motion.note.removesuffix('.')}" if line.motion.note else found

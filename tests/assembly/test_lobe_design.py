@@ -44,8 +44,8 @@ def test_a_stated_design_speed_stays_and_a_ramp_height_goes() -> None:
     bench = job(**ANGLES, **{f"{DESIGN}speed": "6000 rpm", "cam.ramps.height": "0.012 in"})
     found = lobe_design(first(bench), Style.INCH_POUND)
     assert found.changes[f"{DESIGN}speed"] == "6000 rpm"
-    assert found.changes["cam.ramps.height"] == ""
-    assert not analyse(replaced_all(bench, found.changes)).stated.problems
+    assert found.clear == ("cam.ramps.height",)
+    assert not analyse(replaced_all(bench, found.changes | dict.fromkeys(found.clear, ""))).stated.problems
 
 
 def test_a_hydraulic_follower_has_no_lash() -> None:
@@ -58,3 +58,8 @@ def test_what_is_not_stated_is_waited_for(field: str) -> None:
     found = lobe_design(first(job(**{field: None})), Style.METRIC)
     assert found.changes == {}
     assert field in found.missing
+
+
+def test_a_stiffness_that_is_not_stated_is_told_to_be_typical() -> None:
+    assert lobe_design(first(job()), Style.METRIC).typical
+    assert not lobe_design(first(job(**{"valve_gear.stiffness": "9000 N/mm"})), Style.METRIC).typical

@@ -163,8 +163,7 @@ def test_a_strangers_file_and_the_job_itself_stay(tmp_path: Path, capsys: pytest
 @pytest.mark.parametrize(
     ("given", "said"),
     [
-        (("--from", "4000", "--to", "4000"), "not below"),
-        (("--from", "5000", "--to", "4000"), "not below"),
+        (("--from", "5000", "--to", "4000"), "is over --to 4000"),
         (("--step", "0"), "--step is 0"),
         (("--step", "-25"), "--step is -25"),
         (("--step", "nan"), "no finite number"),
@@ -227,6 +226,16 @@ def test_a_speed_that_is_no_number_is_told_in_words(
     code, out = swept(capsys, path, option, "abc")
     assert (code, out["sweep"]) == (2, [])
     assert f'{option}: "abc" is no speed.' in out["problems"][0]["what"]
+
+
+def test_a_sweep_may_be_of_one_speed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = saved(tmp_path, moving())
+    code, out = swept(capsys, path, "--from", "5000", "--to", "5000")
+    assert (code, len(out["sweep"])) == (0, 1)
+    many = swept(capsys, path, "--from", "4000", "--to", "5000", "--step", "500")[1]
+    assert out["sweep"][0]["greatest_contact_force_N"] == pytest.approx(
+        many["sweep"][-1]["greatest_contact_force_N"], rel=1e-3
+    )
 
 
 def test_speeds_reach_the_last_where_steps_do() -> None:

@@ -10,6 +10,7 @@ import pytest
 
 from loadbench.analysis import LineAnalysis, analyse
 from loadbench.analysis.dynamic_runs import fully_analysed
+from loadbench.analysis.motion.balance_at import rigid_force
 from loadbench.errors import Problem
 from loadbench.findings import judge
 from loadbench.motion.polydyne import MadeFor, Polydyne, polydyne_of
@@ -133,18 +134,49 @@ def test_a_ramp_height_is_told_since_the_lobe_has_its_own() -> None:
 
 
 @pytest.mark.parametrize(
-    ("changes", "told"),
+    ("changes", "told", "missing"),
     [
-        ({"cam.law.closing": "240 deg"}, "times the other"), ({"cam.law.design.speed": "40000 rpm"}, "design speed"),
-        ({"cam.law.design.stiffness": "1 N/mm"}, "as much as the lobe's lift"),
-        ({"cam.ramps.closing": "300 deg"}, "longer than a turn"),
+        ({"cam.law.closing": "240 deg"}, "times the other", "cam.law.closing"),
+        ({"cam.law.design.speed": "40000 rpm"}, "design speed", "cam.law.design.speed"),
+        ({"cam.law.design.stiffness": "1 N/mm"}, "as much as the lobe's lift", "cam.law.design.stiffness"),
+        ({"cam.ramps.closing": "300 deg"}, "longer than a turn", "cam.ramps.opening"),
     ],
     ids=["uneven", "fast", "soft", "long"],
 )  # fmt: skip
-def test_a_lobe_that_cannot_be_ground_says_why(changes: dict[str, Any], told: str) -> None:
+def test_a_lobe_that_cannot_be_ground_says_why(changes: dict[str, Any], told: str, missing: str) -> None:
     found = line(**changes)
     assert found.motion.lobe is None
     assert told in found.figures["separation_speed"].note
+    assert told in found.motion.note
+    assert found.motion.missing == (missing,)
+
+
+def test_halves_too_unequal_are_told_at_their_field() -> None:
+    assert list(problems(**{"cam.law.closing": "240 deg"})) == ["cam.law.closing"]
+    assert not problems(**{"cam.law.closing": "170 deg"})
+    assert not problems(**{"cam.law.closing": "240 deg", "cam.law.name": "power", "cam.ramps.opening": None})
+
+
+def test_a_law_that_is_not_known_waits_for_its_name_whatever_the_ramps() -> None:
+    assert line(**{"cam.law.name": "wobble"}).motion.missing == ("cam.law.name",)
+
+
+# What goes by the valve's own lift
+
+
+def test_the_force_balance_goes_by_the_lift_that_the_lobe_was_made_for() -> None:
+    found = line(**{"duty.speed_limit": "6500 rpm"})
+    dynamic, at = found.motion.dynamic, TURN[np.abs(TURN) < 1.0]
+    assert dynamic is not None
+    lobe = dynamic.lift.lift  # type: ignore[attr-defined]
+    made = dynamic.gear.preload + dynamic.gear.spring_rate * lobe.valve(at)
+    made = made + dynamic.gear.referred_mass * (3250 * RPM) ** 2 * lobe.valve(at, 2)
+    assert rigid_force(dynamic, at, 6500 * RPM) == pytest.approx(made, rel=1e-9)
+    limit = found.motion.limit
+    assert limit is not None
+    assert limit.tip.max() < limit.pushrod.max() * 1.6 < limit.lobe.max() * 1.6
+    assert found.figures["greatest_force_limit"].value == limit.lobe.max()
+    assert (found.figures["pushrod_load"].value or 0.0) < limit.lobe.max()
 
 
 def test_its_seating_speed_is_judged_since_it_has_ramps() -> None:

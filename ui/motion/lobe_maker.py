@@ -46,13 +46,19 @@ def make_polydyne(session: Session, lead: Callable[[str], None]) -> None:
         if design.missing:
             lead(design.missing[0])
         return
-    session.set_fields(_tr("make a polydyne lobe"), dict(design.changes))
-    wanting = [field for field in ANGLES if _line(session).stated.value(field) is None]
+    shared = session.line != "common" and session.own_field("cam.law.name") == "cam.law.name"
+    changes: dict[str, object] = {session.own_field(field): text for field, text in design.changes.items()}
+    session.set_fields(_tr("make a polydyne lobe"), changes | dict.fromkeys(design.clear, ""))
+    stated = _line(session).stated
+    wanting = [field for field in ANGLES if stated.value(field) is None]
+    said = [_tr("The lobe is made for this bench as it stands and stays so when the spring changes.")]
+    if shared:
+        said.append(_tr("It stands in the common part, for every line without a law of its own."))
+    if design.typical:
+        said.append(_tr("The linkage\u2019s stiffness is not stated and taken as is typical: measure it."))
     if wanting:
         names = ", ".join(label_of(field) for field in wanting)
-        session.announce(
-            _tr("The lobe is made for this bench as it stands. It waits for: {names}.").format(names=names)
-        )
-        lead(line.stated.path(wanting[0]))
-    else:
-        session.announce(_tr("The lobe is made for this bench as it stands; it stays so when the spring changes."))
+        said.append(_tr("It waits for: {names}.").format(names=names))
+    session.announce(" ".join(said))
+    if wanting:
+        lead(stated.path(wanting[0]))

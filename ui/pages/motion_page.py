@@ -241,6 +241,8 @@ class MotionPage(ViewPage):
                 "A law of motion, or two durations with the greatest lift, do as well: they stand beneath it on the "
                 "Cam card. File, Import lift table reads one from a file."
             )
+        if note := self.line().motion.note:
+            sentence += f"\n{note}"
         self.waiting.tell(sentence, field)
 
     def _fill(self) -> None:

@@ -45,8 +45,9 @@ def rigid_force(dynamic: Dynamic, angles: Real, speed: float) -> Floats:
     Source:
         own derivation: load of spring and pressures plus referred mass times acceleration.
     """
-    gear, lift = dynamic.gear, dynamic.lift
-    net = np.asarray(lift(angles)) - dynamic.lash
+    rigid = dynamic.as_rigid()
+    gear, lift = rigid.gear, rigid.lift
+    net = np.asarray(lift(angles)) - rigid.lash
     load = gear.preload + gear.spring_rate * net
     if dynamic.closing is not None:
         load = load + dynamic.closing(np.asarray(angles, dtype=np.float64))

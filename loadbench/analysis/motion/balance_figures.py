@@ -77,11 +77,11 @@ def add_balance(
 def _add_balance(
     bench: Bench, dynamic: Dynamic, masses: MovingMasses, shown: LiftShown, found: CamLift
 ) -> tuple[Balanced | None, Balanced | None]:
-    gear = dynamic.gear
+    gear, rigid = dynamic.gear, dynamic.as_rigid()
     total = float(masses.referred.total)
     spring = (gear.preload, gear.spring_rate)
     closing, window = dynamic.closing, dynamic.window
-    apart = separation_speed(dynamic.lift, total, spring, lash=dynamic.lash, closing=closing, window=window, zooms=0)
+    apart = separation_speed(rigid.lift, total, spring, lash=rigid.lash, closing=closing, window=window, zooms=0)
     speed = float(apart.speed)
     evidence = "estimated lobe" if found.how is How.DURATIONS else "force balance"
     note = " ".join(each for each in (RIGID, _from(found), masses.note, found.note) if each)
@@ -97,10 +97,10 @@ def _add_balance(
     _add_margin(bench, speed, evidence, note)
     idle, limit = _balanced(bench, dynamic, masses, shown)
     inside = np.abs(shown.angles) <= dynamic.window
-    for name, at, pick in (
-        ("least_force_rigid", limit, np.min),
-        ("greatest_force_idle", idle, np.max),
-        ("greatest_force_limit", limit, np.max),
+    for name, at, pick, where in (
+        ("least_force_rigid", limit, np.min, inside),
+        ("greatest_force_idle", idle, np.max, slice(None)),  # the flank may press most before the window begins
+        ("greatest_force_limit", limit, np.max, slice(None)),
     ):
         label, kind = FIGURES[name]
         field = "duty.idle_speed" if name.endswith("idle") else "duty.speed_limit"
@@ -110,7 +110,7 @@ def _add_balance(
         turning = Input(symbol="N", label="engine speed", value=at.speed, kind=Kind.SPEED, field=field)
         bench.add(
             Figure(
-                name=name, label=label, kind=kind, value=float(pick(at.lobe[inside])),
+                name=name, label=label, kind=kind, value=float(pick(at.lobe[where])),
                 formula="R (S + m a) at {N}", inputs=(turning, *inputs), evidence=evidence,
                 note=f"{ALONG} {note}",
             )
@@ -156,20 +156,21 @@ def _balanced(
 ) -> tuple[Balanced | None, Balanced | None]:
     """The stations over the turn at idle and at the speed limit, if stated; zero where the valve is on its seat."""
     speeds = [bench.line.value(field) for field in ("duty.idle_speed", "duty.speed_limit")]
-    gear, angles = dynamic.gear, shown.angles
+    gear, angles, rigid = dynamic.gear, shown.angles, dynamic.as_rigid()
+    moved = shown.valve if rigid is dynamic else [rigid.lift(angles, order) for order in range(3)]
     squared = np.array([[(speed or 0.0) ** 2 / 4] for speed in speeds])  # of the cam
-    load = gear.preload + gear.spring_rate * np.maximum(shown.valve[0] - dynamic.lash, 0.0)
+    load = gear.preload + gear.spring_rate * np.maximum(moved[0] - rigid.lash, 0.0)
     if dynamic.closing is not None:
         load = load + dynamic.closing(angles)
     found = stations(
         load,
-        squared * shown.valve[2],
+        squared * moved[2],
         masses.referred,
         pressure_angle=0.0 if shown.pressure_angle is None else shown.pressure_angle,
         roller_mass=_roller_mass(bench.line, float(masses.referred.own_follower)),
         follower_acceleration=squared * shown.lobe[2],
     )
-    opened = shown.valve[0] > dynamic.lash
+    opened = moved[0] > rigid.lash
     tip, pushrod, lobe, contact, axle = (
         np.where(opened, force, 0.0) for force in (found.tip, found.pushrod, found.lobe, found.contact, found.axle)
     )

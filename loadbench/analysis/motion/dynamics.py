@@ -37,6 +37,7 @@ AT_VALVE = "At the valve; along the follower's travel it is R times as much."
 NOT_PERIODIC = "The motion does not come again from turn to turn: the extremes of the last turns."
 OF_WAVES = frozenset({"surge_load", "open_load_loss"})
 NO_WAVES = "The spring's own waves are not in the run: its wire is not stated."
+NO_RAMPS = "The lobe has no ramps, which set how fast the valve meets its seat: a guess at most."
 NONE_LOST = "Contact is held over the whole sweep."
 
 
@@ -160,9 +161,12 @@ def figures_at_limit(motion: MotionAnalysis, found: Sweep, bands: tuple[LossBand
             figures[name] = Figure(name=name, label=label, kind=kind, missing=wire, note=NO_WAVES)
             continue
         own = [AT_VALVE] if name.endswith("contact_force") else []
+        bare = name == "seating_speed" and motion.shown is not None and not motion.shown.has_ramps
+        own += [NO_RAMPS] if bare else []
         figures[name] = Figure(
             name=name, label=label, kind=kind, value=float(value), formula="from the dynamic run at {N}",
-            inputs=(speed,), note=" ".join([*own, *notes, *typical]), evidence="dynamic run",
+            inputs=(speed,), note=" ".join([*own, *notes, *typical]),
+            evidence="dynamic run, lobe without ramps" if bare else "dynamic run",
         )  # fmt: skip
     return figures
 

@@ -77,7 +77,7 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
     if found.valve is None or found.lobe is None:
         add_unknown_balance(bench, found.missing, found.note)
         add_pushrod(bench, None, None)
-        return MotionAnalysis(missing=found.missing)
+        return MotionAnalysis(missing=found.missing, note=found.note)
     valve = found.valve
     held = kept("held lift", line.name, (Same(valve),), lambda: HeldLift(valve))
     shown = _shown(bench, found, held)
@@ -102,6 +102,7 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
         key=(gear, Same(held), lash, window, closing),
         typical=(*(_words(masses)), *typical),
         waves_wait=() if gear.surging else _wire(line, coils),
+        made_lift=_made_lift(line, valve),
     )
     idle, limit = add_balance(bench, dynamic, masses, shown, found)
     add_pushrod(bench, limit or idle, masses)
@@ -116,6 +117,13 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
         speed_limit=line.value("duty.speed_limit"),
         typical=masses.typical,
     )
+
+
+def _made_lift(line: LineStated, valve: Lift) -> Lift | None:
+    """The lift for which a polydyne lobe was made."""
+    if not isinstance(valve, Polydyne):
+        return None
+    return kept("made lift", line.name, (Same(valve),), lambda: HeldLift(valve.valve))
 
 
 def _wire(line: LineStated, coils: tuple[CoilAnalysis, ...]) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from loadbench.analysis.figure import Figure
 from loadbench.arrays import Floats
@@ -35,6 +35,11 @@ class LiftShown:
     pressure_angle: Floats | None = None
     cam_radius: Floats | None = None
 
+    @property
+    def has_ramps(self) -> bool:
+        """Whether it tells how the valve is set down: a table has its ramps in it, other lobes where they are stated."""
+        return self.ramps or self.table_angles is not None
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Balanced:
@@ -53,7 +58,8 @@ class Dynamic:
     """All that a dynamic run needs: equal keys give equal answers.
 
     `typical` names the quantities that are not stated and were taken as is typical, each with its text; `waves_wait`
-    the fields that the springs' waves wait for, where none of them has any.
+    the fields that the springs' waves wait for, where none of them has any. `made_lift` is the valve's own lift,
+    without lash, where the lobe was made for it and counts on what the linkage gives.
     """
 
     gear: Gear
@@ -64,11 +70,21 @@ class Dynamic:
     key: tuple[object, ...]
     typical: tuple[str, ...] = ()
     waves_wait: tuple[str, ...] = ()
+    made_lift: Lift | None = None
+
+    def as_rigid(self) -> Dynamic:
+        """The same for a force balance: over a lobe that counts on the linkage's give the valve has its own lift."""
+        if self.made_lift is None:
+            return self
+        return replace(self, lift=self.made_lift, lash=0.0, made_lift=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MotionAnalysis:
-    """One line's motion. `missing` are the fields that the dynamics wait for; figures stand among the line's own."""
+    """One line's motion; figures stand among the line's own.
+
+    `missing` are the fields that the dynamics wait for, `note` why entries that are there give no lift.
+    """
 
     shown: LiftShown | None = None
     lobe: Lift | None = None
@@ -80,6 +96,7 @@ class MotionAnalysis:
     speed_limit: float | None = None
     typical: tuple[str, ...] = ()
     missing: tuple[str, ...] = ()
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

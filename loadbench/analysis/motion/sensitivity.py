@@ -161,7 +161,7 @@ def rigid_sensitivity(
     dynamic = motion.dynamic
     if dynamic is None:
         return ()
-
+    dynamic = dynamic.as_rigid()
     wanted: list[Quantity] = [each for each in quantities(dynamic, parts or {}) if each is not Quantity.STIFFNESS]
     cases = _cases(dynamic, wanted, parts or {}, share)
     return _rows(wanted, _rigid_speeds(dynamic, cases))

@@ -56,6 +56,7 @@ def wanted_duty(dynamic: Dynamic, mass: float, speed: float, margin: float = 0.0
     Source:
         own derivation: the balance of forces, solved for one of its quantities.
     """
+    dynamic = dynamic.as_rigid()
     gear, wanted = dynamic.gear, Wanted(speed=speed, margin=margin)
     spring = gear.preload, gear.spring_rate
     seat = needed_seat_load(

@@ -66,3 +66,25 @@ def test_nothing_is_changed_where_it_cannot_be_made(qtbot: QtBot, changes: dict[
     assert told.led == [led]
     assert not session.undo_stack.canUndo()
     assert session.job.cam.law.name is None
+
+
+def test_each_line_may_have_its_own_lobe(qtbot: QtBot) -> None:
+    lines = {"lines.exhaust.valve_gear.masses.valve": "90 g", "lines.intake.valve_gear.lobe_lift": "0.360 in"}
+    session = Session(job(**ANGLES | lines))
+    told = Told(session)
+    for line in ("intake", "exhaust"):
+        session.choose_line(line)
+        make_polydyne(session, told.led.append)
+        assert "common part" not in told.said[-1]
+    intake, exhaust = (session.state.analysis.line(name).stated for name in ("intake", "exhaust"))
+    heavy, light = (each.value("cam.law.design.mass") for each in (intake, exhaust))
+    assert heavy - light == pytest.approx(0.022, abs=1e-4)
+
+
+def test_a_lobe_that_stands_for_both_lines_is_told_so(qtbot: QtBot) -> None:
+    session = Session(job(**ANGLES | {"lines.exhaust.valve_gear.masses.valve": "90 g"}))
+    told = Told(session)
+    session.choose_line("intake")
+    make_polydyne(session, told.led.append)
+    assert "every line without a law of its own" in told.said[-1]
+    assert "typical" in told.said[-1]
