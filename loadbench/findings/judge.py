@@ -27,6 +27,7 @@ for _chapter in (
     "axle",
     "axle_physics",
     "lobe_contact",
+    "lobe_design",
     "body",
     "setting",
 ):

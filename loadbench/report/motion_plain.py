@@ -20,6 +20,8 @@ FIGURES = (
     "surge_load",
     "open_load_loss",
     "pushrod_factor",
+    "design_valve_lift",
+    "design_ramp_height",
 )
 """Told in this order; the bands of lost contact stand behind them."""
 
@@ -44,6 +46,8 @@ def motion_told(analysis: Analysis, style: Style) -> list[str]:
 
 def _line(analysis: Analysis, line: LineAnalysis, style: Style) -> Iterator[str]:
     shown = [line.figures[name] for name in FIGURES if name in line.figures]
+    if line.motion.shown is not None and line.motion.shown.how:
+        yield f"  The lift is {line.motion.shown.how}."
     yield from (_figure(analysis, figure, style) for figure in shown)
     if line.dynamics is None:
         yield f"  {'Contact lost':<52} \u2013  waits for {waits_for(line, analysis.job)}"

@@ -67,6 +67,8 @@ def test_the_figure_tells_the_valves_lift_at_that_speed() -> None:
     ) / (1 + given["k_s"] / given["k_r"])  # fmt: skip
     assert figure.value == pytest.approx(by_hand, rel=1e-12) == float(lobe.valve(0.0))
     assert 0.5 * INCH < float(figure.value or 0.0) < 0.592 * INCH
+    ramp = found.figures["design_ramp_height"].value
+    assert ramp == pytest.approx(MADE_FOR.ramp_height / 1.6, rel=1e-9)
     assert "design_valve_lift" not in analyse(job()).lines[0].figures
 
 

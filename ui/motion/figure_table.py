@@ -34,7 +34,8 @@ GROUPS: dict[str, tuple[str, ...]] = {
     ),
     "masses": ("valve_side_mass", "referred_mass"),
     "pushrod": ("pushrod_load", "pushrod_buckling_load", "pushrod_factor", "pushrod_stress"),
-    "lobe": ("greatest_pressure_angle", "least_cam_radius", "hollow_radius", "face_needed", "design_valve_lift"),
+    "lobe": ("greatest_pressure_angle", "least_cam_radius", "hollow_radius", "face_needed", "design_valve_lift",
+        "design_ramp_height"),
 }  # fmt: skip
 """The figures of the motion, by the group that they are told in."""
 

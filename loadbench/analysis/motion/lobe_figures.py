@@ -69,13 +69,22 @@ DESIGN: dict[str, tuple[str, str, Kind]] = {
 """Symbol, label and kind of what a polydyne lobe was made for."""
 
 
-def add_design(bench: Bench, lobe: Polydyne) -> None:
-    """The greatest lift that the valve has at the speed for which its polydyne lobe was made.
+def add_design(bench: Bench, lobe: Polydyne, own: Lift) -> None:
+    """What a polydyne lobe makes of the valve at the speed that it was made for, and how high its ramps are.
 
     Args:
         bench: the line.
         lobe: as felt at the valve.
+        own: the same at the follower.
     """
+    bench.add(
+        Figure(
+            name="design_ramp_height", label="Height of the lobe's ramps", kind=Kind.LENGTH,
+            value=float(own(lobe.valve.span[0])), formula="lobe lift where the valve leaves its seat",
+            source="stoddart", evidence="as the lobe was made",
+            note="Lash and what the linkage gives under the seat load, as the follower feels it.",
+        )
+    )  # fmt: skip
     inputs = [
         Input(symbol="s", label="lobe lift as felt at the valve", value=float(lobe(0.0)), kind=Kind.LENGTH),
         Input(

@@ -83,7 +83,7 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
     shown = _shown(bench, found, held)
     shown = add_lobe(bench, shown, found.lobe)
     if isinstance(valve, Polydyne):
-        add_design(bench, valve)
+        add_design(bench, valve, found.lobe)
     lash, wanting = lash_of(bench.line)
     gear, typical, waits = _gear(bench, masses)
     missing = tuple(dict.fromkeys((*found.missing, *wanting, *waits)))

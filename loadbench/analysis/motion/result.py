@@ -37,7 +37,7 @@ class LiftShown:
 
     @property
     def has_ramps(self) -> bool:
-        """Whether it tells how the valve is set down: a table has its ramps in it, other lobes where they are stated."""
+        """Whether it tells how the valve is set down: a table has its ramps, other lobes where stated."""
         return self.ramps or self.table_angles is not None
 
 

@@ -185,6 +185,7 @@ RIGID = frozenset(
         "hollow_radius",
         "face_needed",
         "design_valve_lift",
+        "design_ramp_height",
     }
 )
 """Figures that no speed of the duty changes."""
