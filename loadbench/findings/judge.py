@@ -20,6 +20,7 @@ for _chapter in (
     "loads",
     "sets",
     "coils",
+    "bind_height",
     "motion",
     "contact",
     "makers",
