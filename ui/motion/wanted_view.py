@@ -81,7 +81,8 @@ class WantedView(QWidget):
             fields.add(field)
         body, column = QWidget(), QVBoxLayout()
         column.setSpacing(2)
-        for place, (question, answer) in enumerate(self._rows):
+        for place in (BY_RUN, *range(ANSWERS)):  # what decides stands first
+            question, answer = self._rows[place]
             font = question.font()
             font.setBold(True)
             question.setFont(font)
@@ -115,8 +116,8 @@ class WantedView(QWidget):
         rows.addWidget(self.area, 1)
         self.note.tell(
             self.tr(
-                "The first answers are those of the force balance: a rigid linkage, a spring without waves. Surge and "
-                "the linkage\u2019s ringing take contact earlier, as the dynamic run and the Map tell. Bind, stress "
+                "All but the dynamic run\u2019s answer are those of the force balance: a rigid linkage, a spring without "
+                "waves. Surge and the linkage\u2019s ringing take contact earlier, as the dynamic run and the Map tell. Bind, stress "
                 "and what the follower bears are not asked here; part makers\u2019 limits stand above these figures."
             )
         )
@@ -212,7 +213,7 @@ class WantedView(QWidget):
 
     def copy(self) -> None:
         """Copy the answers as text."""
-        rows = [*self.answers, *([Said(run_question(), self.by_run())] if self.run.answer is not None else [])]
+        rows = [*([Said(run_question(), self.by_run())] if self.run.answer is not None else []), *self.answers]
         text = "\n".join(f"{each.question}: {each.answer}" for each in rows)
         QGuiApplication.clipboard().setText(text)
         self.session.announce(self.tr("Answers copied."))

@@ -42,7 +42,7 @@ def _told(value: float, kind: Kind, style: Style) -> str:
 
 
 def _now(duty: WantedDuty, style: Style) -> Said:
-    question = tr("As it is")
+    question = tr("As it is, by the force balance")
     values = {
         "speed": words.speed(duty.speed, style),
         "angle": f"{math.degrees(duty.angle):.0f}".replace("-", "\u2212"),

@@ -109,7 +109,7 @@ def test_the_answers_are_copied_with_their_questions(view: WantedView) -> None:
     QTest.mouseClick(view.copy_button, Qt.MouseButton.LeftButton)
     lines = QGuiApplication.clipboard().text().splitlines()
     assert len(lines) == 5
-    assert lines[0].startswith("As it is: ")
+    assert lines[0].startswith("As it is, by the force balance: ")
 
 
 def test_without_a_limit_a_speed_is_asked_for(qtbot: QtBot, session: Session) -> None:
