@@ -28,9 +28,15 @@ def counted(state: State, *, at_once: bool = False) -> tuple[int, int]:
     return levels.count(Level.STOP), levels.count(Level.WATCH)
 
 
-def unknown(state: State) -> int:
-    """How many findings wait for something, those of the dynamic run apart."""
-    return sum(each.level is Level.UNKNOWN and each.id not in OF_RUN for each in state.verdicts.findings)
+def judged(state: State) -> frozenset[str]:
+    """The rules that say more than what they wait for, those of the dynamic run apart."""
+    told = (each.id for each in state.verdicts.findings if each.level is not Level.UNKNOWN)
+    return frozenset(told) - OF_RUN
+
+
+def waiting(state: State) -> frozenset[str]:
+    """The rules that only say what they wait for."""
+    return frozenset(each.id for each in state.verdicts.findings) - judged(state) - OF_RUN
 
 
 class Listening(QObject):
@@ -47,23 +53,21 @@ class Listening(QObject):
     def _take(self, state: State) -> None:
         """What there is now, for the next time: the job, all that is judged, and what of it waits for no run."""
         self._job, self._counts, self._at_once = state.job, counted(state), counted(state, at_once=True)
-        self._unknown = unknown(state)
+        self._judged = judged(state)
 
     def _changed(self, state: State) -> None:
         if self._session.previewing:
             return  # said once it is committed
-        same_job, counts, at_once, waiting = state.job is self._job, self._counts, self._at_once, self._unknown
+        same_job, counts, at_once, known = state.job is self._job, self._counts, self._at_once, self._judged
         self._take(state)
         if same_job:
             # a run that comes in later changes no entry: nothing got worse
             said = self.tr("The dynamic run is in: stop {stops}, watch {watches}.") if self._counts != counts else ""
         elif self._at_once == at_once:
             return
-        elif self._at_once < at_once and self._unknown > waiting:
+        elif self._at_once < at_once and known & waiting(state):
             # fewer are told for want of an entry, and that is no better
             said = self.tr("Less can be judged now: stop {stops}, watch {watches}.")
-        elif self._at_once > at_once and self._unknown < waiting:
-            said = self.tr("More can be judged now: stop {stops}, watch {watches}.")
         elif self._at_once < at_once:
             said = self.tr("Findings got better: stop {stops}, watch {watches}.")
         else:

@@ -85,9 +85,10 @@ def test_a_lobe_that_is_ground_does_not_follow_the_spring(changes: dict[str, Any
 
 
 def test_a_valve_lift_that_is_stated_is_the_lobes_at_the_valve() -> None:
-    found = line(**{"valve_gear.lobe_lift": None, "valve_gear.valve_lift": "0.592 in"})
-    assert found.motion.valve is not None
-    assert float(found.motion.valve(np.zeros(1))[0]) == pytest.approx(0.592 * INCH, rel=1e-12)
+    for lobe in (None, "0.365 in"):  # both stated, a little apart: the valve's wins, as everywhere
+        found = line(**{"valve_gear.lobe_lift": lobe, "valve_gear.valve_lift": "0.592 in"})
+        assert found.motion.valve is not None
+        assert float(found.motion.valve(np.zeros(1))[0]) == pytest.approx(0.592 * INCH, rel=1e-12)
 
 
 def test_behind_a_ratio_curve_the_lobe_has_its_stated_lift() -> None:
@@ -109,6 +110,11 @@ def test_without_one_of_what_it_was_made_for_it_waits_for_that(field: str) -> No
     assert found.motion.lobe is None
     assert found.motion.missing == (field,)
     assert "polydyne" in found.figures["separation_speed"].note
+
+
+def test_a_faulty_lash_is_waited_for_whatever_the_follower() -> None:
+    faulty = {"follower.family": "roller-hydraulic", "cam.law.design.lash": "some"}
+    assert line(**faulty).motion.missing == ("cam.law.design.lash",)
 
 
 @pytest.mark.parametrize("field", ["cam.law.closing", "cam.ramps.closing"])

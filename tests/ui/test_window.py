@@ -242,6 +242,15 @@ def test_d27_what_matters_is_announced(window: MainWindow, monkeypatch: pytest.M
     assert sent[-1].startswith("Findings got better")
 
 
+def test_d27_what_can_no_longer_be_judged_is_no_better(window: MainWindow, monkeypatch: pytest.MonkeyPatch) -> None:
+    window.session.set_field("spring.coils", tuple({"name": n, "bind_height": "1.6 in"} for n in ("outer", "inner")))
+    sent: list[str] = []
+    monkeypatch.setattr(QAccessible, "updateAccessibility", lambda event: sent.append(event.message()))
+    window.session.set_field("spring.coils", tuple({"name": n, "bind_height": ""} for n in ("outer", "inner")))
+    left = window.session.state.verdicts
+    assert sent[-1] == f"Less can be judged now: stop {left.count(Level.STOP)}, watch {left.count(Level.WATCH)}."
+
+
 def test_d27_what_was_said_of_the_job_before_goes_with_it(window: MainWindow, qtbot: QtBot) -> None:
     window.session.announce("Said of the first job.")
     page = window.shell.page

@@ -116,9 +116,10 @@ class WantedView(QWidget):
         rows.addWidget(self.area, 1)
         self.note.tell(
             self.tr(
-                "All but the dynamic run\u2019s answer are those of the force balance: a rigid linkage, a spring without "
-                "waves. Surge and the linkage\u2019s ringing take contact earlier, as the dynamic run and the Map tell. Bind, stress "
-                "and what the follower bears are not asked here; part makers\u2019 limits stand above these figures."
+                "All but the dynamic run\u2019s answer are those of the force balance: a rigid linkage, a spring "
+                "without waves. Surge and the linkage\u2019s ringing take contact earlier, as the dynamic run and the "
+                "Map tell. Bind, stress and what the follower bears are not asked here; part makers\u2019 limits stand "
+                "above these figures."
             )
         )
 
