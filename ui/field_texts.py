@@ -73,6 +73,7 @@ TYPICAL = {
     "cam.law.opening": "140 deg",
     "cam.law.closing": "148 deg",
     "cam.law.design.speed": "6500 rpm",
+    "cam.law.design.ratio": "1.6",
     "cam.law.design.mass": "280 g",
     "cam.law.design.spring_rate": "420 lbf/in",
     "cam.law.design.stiffness": "6000 N/mm",

@@ -26,7 +26,7 @@ class LobeDesign(NamedTuple):
     the stiffness is not stated and was taken as is typical.
     """
 
-    changes: dict[str, str]
+    changes: dict[str, str | float]
     missing: tuple[str, ...] = ()
     clear: tuple[str, ...] = ()
     typical: bool = False
@@ -56,7 +56,9 @@ def lobe_design(line: LineAnalysis, style: Style) -> LobeDesign:
         "speed": speed, "mass": mass, "spring_rate": max(full - seat, 0.0) / lift,
         "stiffness": linkage_stiffness(stated), "seat_load": seat, "lash": lash or 0.0,
     }  # fmt: skip
-    changes = {"cam.law.name": POLYDYNE}
+    changes: dict[str, str | float] = {"cam.law.name": POLYDYNE}
+    if ratio := stated.value("valve_gear.rocker_ratio"):
+        changes[f"{DESIGN}.ratio"] = float(ratio)
     for name, value in values.items():
         kind = KINDS[name]
         changes[f"{DESIGN}.{name}"] = f"{to_display(value, kind, style):.{DIGITS}g} {display_unit(kind, style)}"

@@ -49,7 +49,7 @@ def lobe_design(told: Told) -> Iterator[Finding]:
         "made": Amount(worst.made, worst.kind), "now": Amount(worst.now, worst.kind),
         "share": Amount(worst.share, Plain.SHARE), "limit": asked(limit, stands),
     }  # fmt: skip
-    about = tuple(view.path(f"{DESIGN}.{name}") for name in ("mass", "spring_rate", "stiffness", "seat_load"))
+    about = tuple(view.path(f"{DESIGN}.{name}") for name in ("mass", "spring_rate", "stiffness", "seat_load", "ratio"))
     yield told.judged(
         figure, stands, sentence, amounts, value=worst.share, value_kind=Plain.SHARE, about=about,
         fix=fix_for(stands, FIX),
@@ -71,6 +71,9 @@ def _of_gear(view: View) -> Iterator[_Apart]:
         ("a seat load of", "seat_load", Kind.FORCE, gear.preload),
     ):
         yield _Apart(word, kind, now, float(line.value(f"{DESIGN}.{name}")))
+    ratio, made = view.line.value("ratio"), line.value(f"{DESIGN}.ratio")
+    if ratio and made:
+        yield _Apart("a rocker ratio of", Plain.NUMBER, ratio, float(made))
 
 
 def _speed(told: Told) -> Iterator[Finding]:

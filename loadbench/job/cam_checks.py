@@ -20,6 +20,9 @@ from loadbench.motion.power_lift import STEPS, even_at_nose
 FLANK = math.radians(30), math.radians(360)
 """Crank angle that one flank of a law may take, common practice: a slip of a digit makes it far shorter."""
 
+RAMP = math.radians(10), math.radians(180)
+"""Crank angle that a ramp may take, common practice: a shorter one is a bump."""
+
 POWER = "power"
 """The law of a lift by a power polynomial, 2-10-18-26-34 or as two durations have it."""
 POLYDYNE = "polydyne"
@@ -75,14 +78,15 @@ def laws_that_cannot_be(stated: Stated) -> Iterator[Fault]:
         if named == POLYDYNE and line.value("cam.ramps.height") is not None:
             what = "A polydyne lobe's ramps are as high as the lash and what the linkage gives under the seat load."
             yield line.path("cam.ramps.height"), what, "the ramps' angles alone"
-        for part in ("opening", "closing"):
-            flank = line.value(f"cam.law.{part}")
-            if flank is not None and not FLANK[0] <= flank <= FLANK[1]:
-                least, most = (f"{math.degrees(limit):g}" for limit in FLANK)
-                yield (
-                    line.path(f"cam.law.{part}"), f"A flank of {math.degrees(flank):.4g} deg of the crank.",
-                    f"{least} to {most} deg",
-                )  # fmt: skip
+        for above, word, limits in (("cam.law", "flank", FLANK), ("cam.ramps", "ramp", RAMP)):
+            for part in ("opening", "closing"):
+                angle = line.value(f"{above}.{part}")
+                if angle is not None and not limits[0] <= angle <= limits[1]:
+                    least, most = (f"{math.degrees(limit):g}" for limit in limits)
+                    yield (
+                        line.path(f"{above}.{part}"), f"A {word} of {math.degrees(angle):.4g} deg of the crank.",
+                        f"{least} to {most} deg",
+                    )  # fmt: skip
         yield from _halves_too_unequal(line, named)
         yield from _durations_out_of_order(line)
 

@@ -140,6 +140,7 @@ LABELS = {
     "cam.law.design.stiffness": "Design stiffness",
     "cam.law.design.seat_load": "Design seat load",
     "cam.law.design.lash": "Design lash",
+    "cam.law.design.ratio": "Design rocker ratio",
     "cam.ramps": "Ramps",
     "cam.ramps.height": "Ramp height",
     "cam.ramps.opening": "Ramp, opening",

@@ -210,7 +210,7 @@ class Duration(Part):
 
 
 class Design(Part):
-    """What a polydyne lobe was made for: speed of the engine, and all else at the valve."""
+    """What a polydyne lobe was made for: speed of the engine, rocker ratio, and all else at the valve."""
 
     speed: k.Speed = None
     mass: k.MovingMass = None
@@ -218,6 +218,7 @@ class Design(Part):
     stiffness: k.Stiffness = None
     seat_load: k.Force = None
     lash: k.SmallLength = None
+    ratio: k.Ratio = None
 
 
 class Law(Part):

@@ -26,8 +26,8 @@ SMOOTH_STEP = 3.0
 """Least distance between exponents: with less the valve's fifth derivative, and so the lobe's jerk, has no bound at the
 nose."""
 
-TOO_HIGH = 1e-9
-"""How much higher than its nose a lobe may come out beside it, m, and how far below its base circle."""
+FALLS = 1e-9
+"""How far a lobe may fall from place to place on its way up, m: rounding."""
 
 
 class WholeLift(Lift, Protocol):
@@ -144,7 +144,7 @@ def polydyne_of(
 
     Raises:
         InputError: halves too unequal or too long, ramps as high as the lobe, or a speed so high that the lobe would
-            have to be higher beside its nose or to sink under its base circle.
+            have to fall on its way up.
 
     Source:
         stoddart, solved for the valve's greatest lift, in which it is linear.
@@ -164,11 +164,17 @@ def polydyne_of(
         powers=powers[0], closing_powers=powers[1], lift=left / share, half_opening=halves[0], half_closing=halves[1]
     )
     lobe = Polydyne(valve=valve, made_for=made_for, opening_ramp=ramps[0], closing_ramp=ramps[1])
-    lifts = lobe(np.linspace(*lobe.span, SEARCHED))
-    if lifts.max() > greatest + TOO_HIGH or lifts.min() < -TOO_HIGH:
-        raise InputError(_TOO_FAST, expected=_SLOWER, place=Place(field="speed"))
+    _check_sides(lobe)
     return lobe
 
 
-_TOO_FAST = "at this design speed the lobe would have to be higher beside its nose, or hollow below its base circle"
+def _check_sides(lobe: Polydyne) -> None:
+    """Refuse a lobe that falls on its way up, or rises on its way down: nobody grinds it."""
+    for end in lobe.span:  # from either end up to the nose
+        steps = np.diff(lobe(np.linspace(end, 0.0, SEARCHED)))
+        if float(steps.min()) < -FALLS:
+            raise InputError(_TOO_FAST, expected=_SLOWER, place=Place(field="speed"))
+
+
+_TOO_FAST = "at this design speed the lobe would have to fall on its way up"
 _SLOWER = "a lower design speed, a stiffer linkage, less mass or longer halves"

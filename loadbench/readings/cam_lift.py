@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from loadbench.errors import InputError, UnreadableFileError
-from loadbench.job.cam_checks import FLANK, KNOWN_LAWS, POLYDYNE, POWER, law_named
+from loadbench.job.cam_checks import FLANK, KNOWN_LAWS, POLYDYNE, POWER, RAMP, law_named
 from loadbench.motion.lift import Lift
 from loadbench.motion.lobe import LawLobe, PowerLobe, Ramp, hydraulic_ramp, solid_ramp
 from loadbench.motion.power_lift import even_at_nose, fitted
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from loadbench.arrays import Floats, Real
     from loadbench.job.stated import LineStated
     from loadbench.motion.lift_table import LiftTable
+    from loadbench.motion.polydyne import Polydyne
     from loadbench.motion.smoothing import SmoothLift
 
 
@@ -43,7 +44,8 @@ class How(StrEnum):
 class CamLift:
     """A line's lift; `lobe` at the follower and `valve` at the valve with zero lash, None where wanting.
 
-    `ramps` tells whether it was made with stated ramps; a table has its own.
+    `ramps` tells whether it was made with stated ramps; a table has its own. `polydyne` is such a lobe as felt at the
+    valve behind the rocker ratio that it was made for, `made_ratio`.
 
     `missing` names the fields it waits for, `note` tells why entries that are there give no lift.
     """
@@ -54,6 +56,8 @@ class CamLift:
     table: LiftTable | None = None
     smoothed: SmoothLift | None = None
     ramps: bool = False
+    polydyne: Polydyne | None = None
+    made_ratio: float = 1.0
     missing: tuple[str, ...] = ()
     note: str = ""
 
@@ -130,10 +134,11 @@ def _kinks_told(table: LiftTable, lift: SmoothLift) -> list[str]:
 
 
 def _of_polydyne(line: LineStated, ratio: float | None) -> CamLift:
-    made = polydyne_found(line, _valve_top(line, ratio))
+    made = polydyne_found(line)
     if made.lobe is None:
         return CamLift(missing=made.missing, note=made.note)
-    return _from_valve(line, CamLift(how=How.POLYDYNE, ramps=True), made.lobe, ratio)
+    found = CamLift(how=How.POLYDYNE, ramps=True, polydyne=made.lobe, made_ratio=made.ratio)
+    return _from_lobe(line, found, scaled(made.lobe, 1 / made.ratio), ratio)
 
 
 def _of_law(line: LineStated, ratio: float | None) -> CamLift:
@@ -200,6 +205,10 @@ def _ramps(line: LineStated) -> tuple[Ramp, Ramp] | CamLift | None:
         wanting.append(line.path(fields[2]))
     if wanting:
         return CamLift(missing=tuple(wanting), note="The ramps give no lift: they want a height and an angle.")
+    for part, angle in (("opening", opening), ("closing", closing)):
+        if angle is not None and not RAMP[0] <= angle <= RAMP[1]:
+            note = f"The ramps give no lift: {math.degrees(angle):.4g} deg of the crank is none of a ramp."
+            return CamLift(missing=(line.path(f"cam.ramps.{part}"),), note=note)
     kind = line.value("cam.lash_kind")
     family = str(line.value("follower.family") or "")
     made = hydraulic_ramp if kind == "hydraulic" or (kind is None and family.endswith("hydraulic")) else solid_ramp
@@ -258,17 +267,6 @@ def _lobe_lift(line: LineStated, ratio: float | None) -> float | None:
     return None if lobe is None else float(lobe)
 
 
-def _valve_top(line: LineStated, ratio: float | None) -> float | None:
-    """The greatest lift at the valve, with nothing that gives and without lash."""
-    lobe, valve = line.value("valve_gear.lobe_lift"), line.value("valve_gear.valve_lift")
-    if valve is not None or lobe is None:
-        return None if valve is None else float(valve)
-    curve, _ = _by_curve(line, _Level(lobe))
-    if curve is not None:
-        return float(curve(0.0))
-    return None if ratio is None else float(lobe * ratio)
-
-
 def valve_lift(line: LineStated, lobe: Lift, ratio: float | None) -> Lift | None:
     """What a line's valve gear makes of a lobe.
 
@@ -309,17 +307,6 @@ def _by_curve(line: LineStated, lobe: Lift) -> tuple[Lift | None, str]:
         return with_ratio_curve(lobe, lifts, ratios), ""
     except InputError as error:
         return None, f"The ratio curve cannot be used: {error}."
-
-
-@dataclass(frozen=True, slots=True)
-class _Level:
-    """A lift that stays where it is all round, to ask a ratio curve for one lift."""
-
-    lift: float
-
-    def __call__(self, angle: Real, derivative: int = 0) -> Floats:
-        """As in Lift."""
-        return np.full(np.shape(angle), 0.0 if derivative else self.lift)
 
 
 @dataclass(frozen=True, slots=True)

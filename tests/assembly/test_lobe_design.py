@@ -36,6 +36,7 @@ def test_what_the_bench_has_is_what_the_lobe_is_made_for(style: Style) -> None:
     assert stated.value(f"{DESIGN}stiffness") == pytest.approx(6e6, rel=within)
     assert stated.value(f"{DESIGN}speed") == pytest.approx(stated.value("duty.speed_limit"), rel=within)
     assert stated.value(f"{DESIGN}lash") == pytest.approx(stated.value("valve_gear.lash"), rel=within)
+    assert stated.value(f"{DESIGN}ratio") == 1.6
     assert after.motion.lobe is not None
     assert not analyse(replaced_all(bench, found.changes)).stated.problems
 

@@ -47,10 +47,11 @@ def test_on_its_own_bench_it_is_clear() -> None:
         ("spring_rate", "455 lbf/in", "475 lbf/in", "a spring rate of"),
         ("seat_load", "184 lbf", "192 lbf", "a seat load of"),
         ("stiffness", "5500 N/mm", "5000 N/mm", "a linkage of"),
+        ("ratio", 1.7, 1.8, "a rocker ratio of"),
         ("mass", "340 g", "360 g", "a mass at the valve of"),
     ],
 )
-def test_each_quantity_is_watched_past_its_limit(field: str, near: str, far: str, word: str) -> None:
+def test_each_quantity_is_watched_past_its_limit(field: str, near: Any, far: Any, word: str) -> None:
     assert level(**{f"cam.law.design.{field}": near}) == "clear"
     (one,) = found(**{f"cam.law.design.{field}": far})
     assert one.level.value == "watch"

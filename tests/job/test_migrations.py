@@ -155,13 +155,14 @@ def test_the_keys_of_version_6_are_read() -> None:
     tree = {"format": "loadbench-job", "version": 6, "title": "t", "units": "inch-pound"}
     design = {
         "speed": "6500 rpm", "mass": "280 g", "spring_rate": "420 lbf/in", "stiffness": "6000 N/mm",
-        "seat_load": "150 lbf", "lash": "0 in",
+        "seat_load": "150 lbf", "lash": "0 in", "ratio": 1.7,
     }  # fmt: skip
     law = {"cam": {"law": {"name": "polydyne", "design": design}}}
     values = read_stated(job_from_text(json.dumps(tree | law | {"lines": {"intake": law}}))).values
     assert values["cam.law.design.speed"] == pytest.approx(680.678, rel=1e-5)
     assert values["lines.intake.cam.law.design.mass"] == pytest.approx(0.280)
     assert (values["cam.law.design.stiffness"], values["cam.law.design.lash"]) == (pytest.approx(6e6), 0.0)
+    assert values["cam.law.design.ratio"] == 1.7
     broken = {"speed": "-1 rpm", "mass": "104 kg", "seat_load": "0 lbf", "lash": "-0.001 in"}
     told = read_stated(job_from_text(json.dumps(tree | {"cam": {"law": {"design": broken}}}))).problems
     assert set(told) == {f"cam.law.design.{name}" for name in broken}

@@ -22,6 +22,7 @@ TURN = np.linspace(-math.pi, math.pi, 721)
 DESIGN: dict[str, Any] = {
     "cam.law.design.speed": "6500 rpm", "cam.law.design.mass": "285 g", "cam.law.design.spring_rate": "420 lbf/in",
     "cam.law.design.stiffness": "6000 N/mm", "cam.law.design.seat_load": "170 lbf", "cam.law.design.lash": "0.016 in",
+    "cam.law.design.ratio": 1.6,
 }  # fmt: skip
 POLYDYNE: dict[str, Any] = {
     "cam.durations": (), "cam.law.name": "polydyne", "cam.law.opening": "128 deg", "cam.law.closing": "136 deg",
@@ -34,6 +35,13 @@ MADE_FOR = MadeFor(
 
 def line(**changes: Any) -> LineAnalysis:
     return analyse(job(**POLYDYNE | changes)).lines[0]
+
+
+def polydyne(found: LineAnalysis) -> Polydyne:
+    lobe = found.motion.lobe
+    assert isinstance(lobe, Scaled)
+    assert isinstance(lobe.lift, Polydyne)
+    return lobe.lift
 
 
 def problems(**changes: Any) -> dict[str, Problem]:
@@ -58,8 +66,7 @@ def test_the_name_is_read_as_it_is_written() -> None:
 
 def test_the_figure_tells_the_valves_lift_at_that_speed() -> None:
     found = line()
-    figure, lobe = found.figures["design_valve_lift"], found.motion.dynamic.lift.lift  # type: ignore[union-attr]
-    assert isinstance(lobe, Polydyne)
+    figure, lobe = found.figures["design_valve_lift"], polydyne(found)
     given = {each.symbol: each.value for each in figure.inputs}
     by_hand = (
         given["s"] - given["l"] - given["F_0"] / given["k_r"]
@@ -76,19 +83,29 @@ def test_the_figure_tells_the_valves_lift_at_that_speed() -> None:
     "changes",
     [
         {"spring.installed_height": "1.880 in"}, {"spring.rate": "500 lbf/in"}, {"valve_gear.masses.valve": "140 g"},
-        {"valve_gear.stiffness": "9000 N/mm"}, {"valve_gear.lash": "0.010 in"},
+        {"valve_gear.stiffness": "9000 N/mm"}, {"valve_gear.lash": "0.010 in"}, {"valve_gear.rocker_ratio": 1.7},
+        {"valve_gear.ratio_curve": (("0 in", 1.55), ("0.3 in", 1.62), ("0.6 in", 1.58))},
+        {"valve_gear.valve_lift": "0.600 in"},
     ],
-    ids=["height", "rate", "mass", "stiffness", "lash"],
+    ids=["height", "rate", "mass", "stiffness", "lash", "ratio", "ratio curve", "valve lift"],
 )  # fmt: skip
 def test_a_lobe_that_is_ground_does_not_follow_the_spring(changes: dict[str, Any]) -> None:
     assert line(**changes).motion.lobe == line().motion.lobe
 
 
+def test_behind_another_rocker_the_valves_own_lift_goes_by_that() -> None:
+    found = line(**{"valve_gear.rocker_ratio": 1.7})
+    dynamic = found.motion.dynamic
+    assert dynamic is not None
+    wanted = polydyne(found).valve(TURN) * 1.7 / 1.6
+    assert dynamic.as_rigid().lift(TURN) == pytest.approx(wanted, rel=1e-12)
+    assert dynamic.as_rigid().lash == 0.0
+
+
 def test_a_valve_lift_that_is_stated_is_the_lobes_at_the_valve() -> None:
-    for lobe in (None, "0.365 in"):  # both stated, a little apart: the valve's wins, as everywhere
-        found = line(**{"valve_gear.lobe_lift": lobe, "valve_gear.valve_lift": "0.592 in"})
-        assert found.motion.valve is not None
-        assert float(found.motion.valve(np.zeros(1))[0]) == pytest.approx(0.592 * INCH, rel=1e-12)
+    found = line(**{"valve_gear.lobe_lift": None, "valve_gear.valve_lift": "0.592 in"})
+    assert found.motion.lobe is not None
+    assert float(found.motion.lobe(0.0)) == pytest.approx(0.592 / 1.6 * INCH, rel=1e-12)
 
 
 def test_behind_a_ratio_curve_the_lobe_has_its_stated_lift() -> None:
@@ -124,12 +141,16 @@ def test_a_closing_side_that_is_not_stated_is_as_the_opening_one(field: str) -> 
     assert line(**{field: "soon"}).motion.missing == (field,)
 
 
+def test_without_a_ratio_that_is_waited_for() -> None:
+    assert line(**{"valve_gear.rocker_ratio": None}).motion.missing == ("valve_gear.rocker_ratio",)
+    assert line(**{"valve_gear.lobe_lift": None}).motion.missing == ("valve_gear.lobe_lift",)
+
+
 def test_a_hydraulic_follower_needs_no_lash_stated() -> None:
     hydraulic = {"follower.family": "roller-hydraulic", "cam.law.design.lash": None, "valve_gear.lash": None}
     lobe = line(**hydraulic).motion.lobe
     assert isinstance(lobe, Scaled)
-    assert isinstance(lobe.lift, Polydyne)
-    assert lobe.lift.made_for.lash == 0.0
+    assert polydyne(line(**hydraulic)).made_for.lash == 0.0
 
 
 # What it cannot be
@@ -147,9 +168,15 @@ def test_a_ramp_height_is_told_since_the_lobe_has_its_own() -> None:
         ({"cam.law.closing": "240 deg"}, "times the other", "cam.law.closing"),
         ({"cam.law.design.speed": "40000 rpm"}, "design speed", "cam.law.design.speed"),
         ({"cam.law.design.stiffness": "1 N/mm"}, "as much as the lobe's lift", "cam.law.design.stiffness"),
-        ({"cam.ramps.closing": "300 deg"}, "longer than a turn", "cam.ramps.opening"),
+        ({"cam.law.opening": "300 deg", "cam.law.closing": "300 deg", "cam.ramps.closing": "90 deg"},
+         "longer than a turn", "cam.ramps.opening"),
+        ({"cam.law.opening": "20 deg"}, "20 deg of the crank", "cam.law.opening"),
+        ({"cam.law.closing": "400 deg"}, "30 to 360 deg", "cam.law.closing"),
+        ({"cam.ramps.opening": "1 deg"}, "10 to 180 deg", "cam.ramps.opening"),
+        ({"cam.ramps.closing": "0.001 deg"}, "10 to 180 deg", "cam.ramps.closing"),
+        ({"cam.law.design.speed": "20000 rpm"}, "fall on its way up", "cam.law.design.speed"),
     ],
-    ids=["uneven", "fast", "soft", "long"],
+    ids=["uneven", "fast", "soft", "long", "short flank", "long flank", "short ramp", "no ramp", "falls"],
 )  # fmt: skip
 def test_a_lobe_that_cannot_be_ground_says_why(changes: dict[str, Any], told: str, missing: str) -> None:
     found = line(**changes)
@@ -176,7 +203,7 @@ def test_the_force_balance_goes_by_the_lift_that_the_lobe_was_made_for() -> None
     found = line(**{"duty.speed_limit": "6500 rpm"})
     dynamic, at = found.motion.dynamic, TURN[np.abs(TURN) < 1.0]
     assert dynamic is not None
-    lobe = dynamic.lift.lift  # type: ignore[attr-defined]
+    lobe = polydyne(found)
     made = dynamic.gear.preload + dynamic.gear.spring_rate * lobe.valve(at)
     made = made + dynamic.gear.referred_mass * (3250 * RPM) ** 2 * lobe.valve(at, 2)
     assert rigid_force(dynamic, at, 6500 * RPM) == pytest.approx(made, rel=1e-9)

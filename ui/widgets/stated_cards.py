@@ -77,7 +77,7 @@ _COIL: tuple[Item, ...] = (
 )
 _SPRING_LIMITS = ("sheet", "lift_max", "seat_load_min", "seat_load_max", "open_load_max", "bind_height")
 _FOLLOWER_LIMITS = ("sheet", "open_load_max", "speed_max", "preload_min", "preload_max", "lash_min", "lash_max")
-_DESIGN = ("speed", "mass", "spring_rate", "stiffness", "seat_load", "lash")
+_DESIGN = ("speed", "ratio", "mass", "spring_rate", "stiffness", "seat_load", "lash")
 _NUMBERED = (".id", ".mark", Table(".readings", READING_COLUMNS))
 
 CARDS: tuple[Group, ...] = (

@@ -103,8 +103,8 @@ def add_design(bench: Bench, lobe: Polydyne, own: Lift) -> None:
             value=float(lobe.valve(0.0)), inputs=tuple(inputs), source="stoddart", evidence="as the lobe was made",
             formula="({s} \u2212 {l} \u2212 {F_0} / {k_r} \u2212 {m} / {k_r} \u00d7 ({n} / 2)\u00b2 \u00d7 {y\u2033})"
             " / (1 + {k_s} / {k_r})",
-            note="With the mass, linkage and spring for which the lobe was made. What is here now may differ: "
-            "the dynamic run tells its lift.",
+            note="With the mass, ratio, linkage and spring for which the lobe was made; the linkage's damping and the "
+            "spring's waves are not in it. What is here now may differ: the dynamic run tells its lift.",
         )
     )  # fmt: skip
 

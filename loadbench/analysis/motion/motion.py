@@ -20,7 +20,7 @@ from loadbench.arrays import Floats
 from loadbench.job.stated import LineStated
 from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
-from loadbench.motion.polydyne import Polydyne
+from loadbench.motion.ratio import scaled
 from loadbench.motion.stations import gas_load
 from loadbench.readings.cam_lift import CamLift, cam_lift
 
@@ -82,8 +82,8 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
     held = kept("held lift", line.name, (Same(valve),), lambda: HeldLift(valve))
     shown = _shown(bench, found, held)
     shown = add_lobe(bench, shown, found.lobe)
-    if isinstance(valve, Polydyne):
-        add_design(bench, valve, found.lobe)
+    if found.polydyne is not None:
+        add_design(bench, found.polydyne, found.lobe)
     lash, wanting = lash_of(bench.line)
     gear, typical, waits = _gear(bench, masses)
     missing = tuple(dict.fromkeys((*found.missing, *wanting, *waits)))
@@ -102,7 +102,7 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
         key=(gear, Same(held), lash, window, closing),
         typical=(*(_words(masses)), *typical),
         waves_wait=() if gear.surging else _wire(line, coils),
-        made_lift=_made_lift(line, valve),
+        made_lift=_made_lift(line, found, ratio),
     )
     idle, limit = add_balance(bench, dynamic, masses, shown, found)
     add_pushrod(bench, limit or idle, masses)
@@ -119,11 +119,13 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
     )
 
 
-def _made_lift(line: LineStated, valve: Lift) -> Lift | None:
-    """The lift for which a polydyne lobe was made."""
-    if not isinstance(valve, Polydyne):
+def _made_lift(line: LineStated, found: CamLift, ratio: float | None) -> Lift | None:
+    """The lift for which a polydyne lobe was made, behind the ratio of now."""
+    lobe = found.polydyne
+    if lobe is None:
         return None
-    return kept("made lift", line.name, (Same(valve),), lambda: HeldLift(valve.valve))
+    share = (ratio or found.made_ratio) / found.made_ratio
+    return kept("made lift", line.name, (Same(found), share), lambda: HeldLift(scaled(lobe.valve, share)))
 
 
 def _wire(line: LineStated, coils: tuple[CoilAnalysis, ...]) -> tuple[str, ...]:
