@@ -20,7 +20,7 @@ from ui.plots.ink import em, face
 from ui.spring.chart import Chart, Look, Mark, Name, Shade, Shape, Stroke, Told, straight
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from PySide6.QtWidgets import QWidget
 
@@ -93,6 +93,9 @@ class MattersView(MotionPicture):
 
 Row = tuple["Quantity", dict[str, Moved]]
 
+NARROW, WIDE = 1.25, 1.8
+"""How far the axis goes, over the longest bar, where one number stands beside a bar, and where two do."""
+
 
 def sorted_rows(seen: Seen) -> list[Row]:
     """The inputs with what they do, the strongest first: by the dynamic run where it is there."""
@@ -135,7 +138,7 @@ def matters_picture(seen: Seen, rows: list[Row], style: Style) -> Told:
     zero = straight((0.0, 0.45), (0.0, len(rows) + 0.55), Look(role="ink", width=1.0))
     chart = Chart(
         across=words.axis(tr("Change of the speed at which contact is lost"), Kind.SPEED, style),
-        x_range=(-1.25 * far, 1.25 * far),
+        x_range=(-_room(marks, -1) * far, _room(marks, 1) * far),
         y_range=(0.45, len(rows) + 0.55),
         shades=tuple(shades),
         strokes=(zero, *strokes),
@@ -144,6 +147,12 @@ def matters_picture(seen: Seen, rows: list[Row], style: Style) -> Told:
     notes = _notes(seen, rows, style)
     description = " ".join([*notes, *(row_sentence(*row, style) for row in rows[:3])])
     return Told(charts=(chart,), says=says, notes=notes, description=description)
+
+
+def _room(marks: Sequence[Mark], side: int) -> float:
+    """How far the axis goes beyond the longest bar on one side: both numbers of an input take more room than one."""
+    both = any(mark.name is not None and "," in mark.name.texts[0] and side * mark.x > 0 for mark in marks)
+    return WIDE if both else NARROW
 
 
 def _notes(seen: Seen, rows: list[Row], style: Style) -> tuple[str, ...]:

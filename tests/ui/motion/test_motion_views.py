@@ -299,6 +299,14 @@ def test_every_bar_has_its_number_though_two_end_side_by_side(
     assert sorted(written) == sorted(wanted)
 
 
+@pytest.mark.parametrize("side", [-1, 1])
+def test_two_numbers_at_the_longest_bar_find_room(side: int, opened: Callable[[str, Seen], MotionPicture]) -> None:
+    onsets = (Moved(quantity=Quantity.RATE, less=900 + 30 * side, base=900.0, more=900 + 3 * side),)
+    view = opened("matters", replace(seen(), onsets=onsets))
+    wanted = next(text for mark in view.told.charts[0].marks if mark.name for text in mark.name.texts if "," in text)
+    assert wanted in [text for _, text, _ in view.scale.items[0]._named]
+
+
 def test_held_throughout_is_told() -> None:
     onsets = (Moved(quantity=Quantity.RATE, less=600.0, base=None, more=None),)
     own = replace(seen(), onsets=onsets)
