@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
+import numpy as np
 import pytest
 
 from loadbench.analysis import LineAnalysis, analyse
@@ -64,3 +66,16 @@ def test_what_is_not_stated_is_waited_for(field: str) -> None:
 def test_a_stiffness_that_is_not_stated_is_told_to_be_typical() -> None:
     assert lobe_design(first(job()), Style.METRIC).typical
     assert not lobe_design(first(job(**{"valve_gear.stiffness": "9000 N/mm"})), Style.METRIC).typical
+
+
+def test_the_proposed_flank_is_about_as_long_as_the_durations() -> None:
+    bench = job()
+    found = lobe_design(first(bench), Style.INCH_POUND)
+    assert found.proposed == ("cam.law.opening", "cam.ramps.opening")
+    made = first(replaced_all(bench, found.changes)).motion.lobe
+    assert made is not None
+    angles = np.linspace(-math.pi, math.pi, 7201)
+    long = math.degrees(2 * float((made(angles) >= 0.050 * 0.0254).sum()) * (angles[1] - angles[0]))
+    assert long == pytest.approx(242, abs=1)
+    assert lobe_design(first(job(**ANGLES)), Style.METRIC).proposed == ()
+    assert lobe_design(first(job(**{"cam.durations": ()})), Style.METRIC).proposed == ()

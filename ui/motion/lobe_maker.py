@@ -56,6 +56,9 @@ def make_polydyne(session: Session, lead: Callable[[str], None]) -> None:
         said.append(_tr("It stands in the common part, for every line without a law of its own."))
     if design.typical:
         said.append(_tr("The linkage\u2019s stiffness is not stated and taken as is typical: measure it."))
+    if design.proposed:
+        told = ", ".join(f"{label_of(field)} {design.changes[field]}" for field in design.proposed)
+        said.append(_tr("Proposed, as no angle was stated: {angles}.").format(angles=told))
     if wanting:
         names = ", ".join(label_of(field) for field in wanting)
         said.append(_tr("It waits for: {names}.").format(names=names))

@@ -46,7 +46,7 @@ def test_the_lobe_is_made_in_one_step(qtbot: QtBot) -> None:
 
 
 def test_angles_that_are_wanting_are_led_to(qtbot: QtBot) -> None:
-    session, told = made(qtbot, {})
+    session, told = made(qtbot, {"cam.durations": ()})
     assert session.job.cam.law.name == "polydyne"
     assert "waits for: Law opening, Ramp, opening" in told.said[-1]
     assert told.led == ["cam.law.opening"]
@@ -88,3 +88,10 @@ def test_a_lobe_that_stands_for_both_lines_is_told_so(qtbot: QtBot) -> None:
     make_polydyne(session, told.led.append)
     assert "every line without a law of its own" in told.said[-1]
     assert "typical" in told.said[-1]
+
+
+def test_angles_that_nobody_stated_are_proposed_from_the_durations(qtbot: QtBot) -> None:
+    session, told = made(qtbot, {})
+    assert "Proposed, as no angle was stated: Law opening" in told.said[-1]
+    assert told.led == []
+    assert session.state.analysis.lines[0].motion.lobe is not None
