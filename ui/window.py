@@ -174,7 +174,7 @@ class MainWindow(QMainWindow):
         """Make the law of the line on show the polydyne lobe of its bench."""
         from ui.motion.lobe_maker import make_polydyne
 
-        make_polydyne(self.session, self.go_to_field)
+        make_polydyne(self.session, self.go_to_field, lambda text: self.notices.tell(Level.WATCH, text))
 
     def show_help(self, topic: str | None = None) -> None:
         """Open Help at a topic; the page's own where none is named."""

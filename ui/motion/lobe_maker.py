@@ -27,12 +27,13 @@ def _line(session: Session) -> LineAnalysis:
     return session.state.analysis.line(session.line)
 
 
-def make_polydyne(session: Session, lead: Callable[[str], None]) -> None:
+def make_polydyne(session: Session, lead: Callable[[str], None], tell: Callable[[str], object]) -> None:
     """Take speed limit, mass, spring, linkage and lash of the line on show for the design of its lobe.
 
     Args:
         session: the session; the edit is one undo step.
         lead: puts the focus into a field, which is the first that is still wanting.
+        tell: shows what is to be looked at, a sentence to a line; the status line has no room for it.
     """
     line = _line(session)
     if line.stated.rows("cam.profile")[1]:
@@ -51,9 +52,9 @@ def make_polydyne(session: Session, lead: Callable[[str], None]) -> None:
     session.set_fields(_tr("make a polydyne lobe"), changes | dict.fromkeys(design.clear, ""))
     stated = _line(session).stated
     wanting = [field for field in ANGLES if stated.value(field) is None]
-    said = [_tr("The lobe is made for this bench as it stands and stays so when the spring changes.")]
+    said: list[str] = []
     if shared:
-        said.append(_tr("It stands in the common part, for every line without a law of its own."))
+        said.append(_tr("The polydyne lobe stands in the common part, for every line without a law of its own."))
     if design.typical:
         said.append(_tr("The linkage\u2019s stiffness is not stated and taken as is typical: measure it."))
     if design.proposed:
@@ -61,7 +62,9 @@ def make_polydyne(session: Session, lead: Callable[[str], None]) -> None:
         said.append(_tr("Proposed, as no angle was stated: {angles}.").format(angles=told))
     if wanting:
         names = ", ".join(label_of(field) for field in wanting)
-        said.append(_tr("It waits for: {names}.").format(names=names))
-    session.announce(" ".join(said))
+        said.append(_tr("The polydyne lobe waits for: {names}.").format(names=names))
+    session.announce(_tr("The lobe is made for this bench as it stands and stays so when the spring changes."))
+    if said:
+        tell("\n".join(said))
     if wanting:
         lead(stated.path(wanting[0]))

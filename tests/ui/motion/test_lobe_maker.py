@@ -24,13 +24,14 @@ class Told:
     def __init__(self, session: Session) -> None:
         self.said: list[str] = []
         self.led: list[str] = []
+        self.told: list[str] = []
         session.announced.connect(self.said.append)
 
 
 def made(qtbot: QtBot, changes: dict[str, Any]) -> tuple[Session, Told]:
     session = Session(job(**changes))
     told = Told(session)
-    make_polydyne(session, told.led.append)
+    make_polydyne(session, told.led.append, told.told.append)
     return session, told
 
 
@@ -48,7 +49,7 @@ def test_the_lobe_is_made_in_one_step(qtbot: QtBot) -> None:
 def test_angles_that_are_wanting_are_led_to(qtbot: QtBot) -> None:
     session, told = made(qtbot, {"cam.durations": ()})
     assert session.job.cam.law.name == "polydyne"
-    assert "waits for: Law opening, Ramp, opening" in told.said[-1]
+    assert "waits for: Law opening, Ramp, opening" in told.told[-1]
     assert told.led == ["cam.law.opening"]
 
 
@@ -74,8 +75,8 @@ def test_each_line_may_have_its_own_lobe(qtbot: QtBot) -> None:
     told = Told(session)
     for line in ("intake", "exhaust"):
         session.choose_line(line)
-        make_polydyne(session, told.led.append)
-        assert "common part" not in told.said[-1]
+        make_polydyne(session, told.led.append, told.told.append)
+        assert "common part" not in told.told[-1]
     intake, exhaust = (session.state.analysis.line(name).stated for name in ("intake", "exhaust"))
     heavy, light = (each.value("cam.law.design.mass") for each in (intake, exhaust))
     assert heavy - light == pytest.approx(0.022, abs=1e-4)
@@ -85,13 +86,13 @@ def test_a_lobe_that_stands_for_both_lines_is_told_so(qtbot: QtBot) -> None:
     session = Session(job(**ANGLES | {"lines.exhaust.valve_gear.masses.valve": "90 g"}))
     told = Told(session)
     session.choose_line("intake")
-    make_polydyne(session, told.led.append)
-    assert "every line without a law of its own" in told.said[-1]
-    assert "typical" in told.said[-1]
+    make_polydyne(session, told.led.append, told.told.append)
+    assert "every line without a law of its own" in told.told[-1]
+    assert "typical" in told.told[-1]
 
 
 def test_angles_that_nobody_stated_are_proposed_from_the_durations(qtbot: QtBot) -> None:
     session, told = made(qtbot, {})
-    assert "Proposed, as no angle was stated: Law opening" in told.said[-1]
+    assert "Proposed, as no angle was stated: Law opening" in told.told[-1]
     assert told.led == []
     assert session.state.analysis.lines[0].motion.lobe is not None
