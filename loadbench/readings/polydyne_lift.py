@@ -53,7 +53,7 @@ def polydyne_found(line: LineStated) -> PolydyneFound:
     if family == "bucket":
         design["ratio"] = 1.0
     angles = {name: line.value(name) for name in ("cam.law.opening", "cam.ramps.opening")}
-    lift = _lobe_lift(line, design["ratio"])
+    lift = _ground_lift(line, design["ratio"])
     wanted = {**{f"{DESIGN}.{name}": value for name, value in design.items()}, **angles, "valve_gear.lobe_lift": lift}
     faulty = [field for field in ("cam.law.closing", "cam.ramps.closing") if line.faulty(field)]
     missing = dict.fromkeys(line.path(field) for field in (*(f for f, v in wanted.items() if v is None), *faulty))
@@ -81,7 +81,7 @@ def polydyne_found(line: LineStated) -> PolydyneFound:
         return PolydyneFound(missing=(line.path(field),), note=f"The polydyne law gives no lift: {told(error)}.")
 
 
-def _lobe_lift(line: LineStated, ratio: float | None) -> float | None:
+def _ground_lift(line: LineStated, ratio: float | None) -> float | None:
     """The lobe's own lift, m, so that it stays as ground; from the valve's by the ratio that it was made for."""
     lobe, valve = line.value("valve_gear.lobe_lift"), line.value("valve_gear.valve_lift")
     if lobe is None and valve is not None and ratio:

@@ -102,6 +102,16 @@ def test_behind_another_rocker_the_valves_own_lift_goes_by_that() -> None:
     assert dynamic.as_rigid().lash == 0.0
 
 
+def test_behind_a_ratio_curve_the_valves_own_lift_goes_by_the_curve() -> None:
+    found = line(**{"valve_gear.ratio_curve": (("0 in", 1.5), ("0.3 in", 1.55), ("0.6 in", 1.6))})
+    dynamic = found.motion.dynamic
+    assert dynamic is not None
+    at, lobe = np.array([-0.5, 0.0, 0.6]), polydyne(found).valve
+    moved = dynamic.as_rigid().lift(at)
+    ratio = 1.5 + moved / (0.6 * INCH) * 0.1  # by its three rows a straight line
+    assert moved == pytest.approx(ratio * lobe(at) / 1.6, rel=1e-9)
+
+
 def test_a_valve_lift_that_is_stated_is_the_lobes_at_the_valve() -> None:
     found = line(**{"valve_gear.lobe_lift": None, "valve_gear.valve_lift": "0.592 in"})
     assert found.motion.lobe is not None

@@ -22,7 +22,7 @@ from loadbench.motion.gear import Gear
 from loadbench.motion.lift import Lift
 from loadbench.motion.ratio import scaled
 from loadbench.motion.stations import gas_load
-from loadbench.readings.cam_lift import CamLift, cam_lift
+from loadbench.readings.cam_lift import CamLift, cam_lift, valve_lift
 
 ANGLES = np.linspace(-np.pi, np.pi, 721)
 """Of the cam, rad: every half degree."""
@@ -120,12 +120,16 @@ def motion_of(bench: Bench, coils: tuple[CoilAnalysis, ...]) -> MotionAnalysis:
 
 
 def _made_lift(line: LineStated, found: CamLift, ratio: float | None) -> Lift | None:
-    """The lift for which a polydyne lobe was made, behind the ratio of now."""
+    """The lift for which a polydyne lobe was made, behind the ratio or the ratio curve of now."""
     lobe = found.polydyne
     if lobe is None:
         return None
-    share = (ratio or found.made_ratio) / found.made_ratio
-    return kept("made lift", line.name, (Same(found), share), lambda: HeldLift(scaled(lobe.valve, share)))
+
+    def make() -> Lift | None:
+        moved = valve_lift(line, scaled(lobe.valve, 1 / found.made_ratio), ratio)
+        return None if moved is None else HeldLift(moved)
+
+    return kept("made lift", line.name, (Same(found),), make)
 
 
 def _wire(line: LineStated, coils: tuple[CoilAnalysis, ...]) -> tuple[str, ...]:
